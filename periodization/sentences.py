@@ -1,0 +1,37 @@
+"""English templates per reason code. The shell translates the template, then fills it."""
+
+from collections.abc import Mapping
+
+from periodization.rules import Reason
+
+SENTENCES: dict[str, str] = {
+    # strength
+    "reps_over_range": "{reps} repetitions to failure is past the {limit} up to which the equation is used.",
+    "far_from_failure": "The set stopped {rir} repetitions short of failure, where reports are off by two or more.",
+    "effort_unknown": "No repetitions in reserve were given, so none were added.",
+    # spacing
+    "group_due_too_soon": "{group} is trained again after {hours} h; the plan's minimum is {minimum_hours} h.",
+    # load
+    "monotony_undefined": "Monotony is not defined for this week: every day carried the same load.",
+    "load_is_description": "Load is shown as description. It does not say who will be hurt, and drives no flag.",
+    # trend
+    "trend_none": "No sets to estimate from yet.",
+    "trend_too_few": "{points} sessions are too few for a trend; {minimum} are needed.",
+    "trend_rising": "Rising: between {low} % and {high} % a week.",
+    "trend_falling": "Falling: between {low} % and {high} % a week.",
+    "trend_flat": "Flat: the change lies between {low} % and {high} % a week.",
+    "trend_unclear": "Unclear: between {low} % and {high} % a week, so neither growth nor a plateau is shown.",
+    # readiness
+    "check_in_no_baseline": "{count} earlier check-ins; {minimum} are needed before a day can be compared.",
+    "check_in_usual": "{total} of 25, within the usual range around {median}.",
+    "check_in_below": "{total} of 25, below the usual {median}.",
+    "check_in_above": "{total} of 25, above the usual {median}.",
+    # targets
+    "target_chosen": "Chosen for {status} clients with {priority} priority, inside the spread of published opinion.",
+    "target_set_by_coach": "Set by the coach.",
+}
+
+
+def sentence(reason: Reason, templates: Mapping[str, str] = SENTENCES) -> str:
+    """Return the reason in words; a code without a template is a KeyError, so that tests find it."""
+    return templates[reason.code].format(**reason.params)
