@@ -1,0 +1,70 @@
+"""A person who is trained, and the link to the coach who trains them."""
+
+from django.conf import settings
+from django.db import models
+from django.db.models import F, Q
+from django.utils.translation import gettext_lazy as _
+
+from accounts.models.practice import Membership, Practice
+
+
+class TrainingStatus(models.TextChoices):
+    NOVICE = "novice", _("novice")
+    INTERMEDIATE = "intermediate", _("intermediate")
+    ADVANCED = "advanced", _("advanced")
+
+
+class ClientQuerySet(models.QuerySet["Client"]):
+    def visible_to(self, user) -> "ClientQuerySet":
+        from accounts import access
+
+        return access.clients_visible_to(user, self)
+
+    def writable_by(self, user) -> "ClientQuerySet":
+        """Clients whose plan `user` may write, as their coach or the practice's owner."""
+        from accounts import access
+
+        return access.clients_coached_by(user, self)
+
+
+class Client(models.Model):
+    """The trained person's record in a practice. Time zone and unit of load are the user's."""
+
+    user = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="client")
+    practice = models.ForeignKey(Practice, on_delete=models.CASCADE, related_name="clients")
+    training_status = models.CharField(
+        _("training status"), max_length=12, choices=TrainingStatus, default=TrainingStatus.NOVICE
+    )
+    # {muscle group slug: "maintain" | "normal" | "focus"}; a group that is not named is "normal".
+    priorities = models.JSONField(_("priorities"), default=dict, blank=True)
+    # {muscle group slug: [floor, ceiling]} where the coach departs from the default range.
+    target_overrides = models.JSONField(_("own target ranges"), default=dict, blank=True)
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    objects = ClientQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["user__name", "pk"]
+
+    def __str__(self) -> str:
+        return str(self.user)
+
+
+class Engagement(models.Model):
+    """One coach trains one client from a day to a day (both included); no end means it is running."""
+
+    coach = models.ForeignKey(Membership, on_delete=models.CASCADE, related_name="engagements")
+    client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="engagements")
+    started_on = models.DateField(_("since"))
+    ended_on = models.DateField(_("until"), null=True, blank=True)
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(fields=["coach", "client"], condition=Q(ended_on=None), name="engagement_one_running"),
+            models.CheckConstraint(
+                condition=Q(ended_on=None) | Q(ended_on__gte=F("started_on")), name="engagement_ends_after_start"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.coach.user} – {self.client}"

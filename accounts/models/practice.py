@@ -1,0 +1,42 @@
+"""A coaching business and the people who work in it."""
+
+from django.conf import settings
+from django.db import models
+from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
+
+
+class Practice(models.Model):
+    name = models.CharField(_("name"), max_length=120)
+    require_coach_mfa = models.BooleanField(
+        _("coaches must use a second factor"),
+        default=True,
+        help_text=_("Coaches see other people's health data. Turn this off only for a trial."),
+    )
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Membership(models.Model):
+    """A coach of a practice. The owner also sees every client and every setting of it."""
+
+    class Role(models.TextChoices):
+        OWNER = "owner", _("owner")
+        COACH = "coach", _("coach")
+
+    practice = models.ForeignKey(Practice, on_delete=models.CASCADE, related_name="memberships")
+    user = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="memberships")
+    role = models.CharField(_("role"), max_length=10, choices=Role, default=Role.COACH)
+    started_on = models.DateField(_("since"))
+    ended_on = models.DateField(_("until"), null=True, blank=True)
+
+    class Meta:
+        constraints = [
+            # One running membership a person keeps "my practice" a single answer everywhere.
+            models.UniqueConstraint(fields=["user"], condition=Q(ended_on=None), name="membership_one_running"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.user} ({self.get_role_display()})"

@@ -1,0 +1,5 @@
+"""The Django project and the coach's desk."""
+
+from coaching.celery import app as celery_app
+
+__all__ = ["celery_app"]

@@ -1,0 +1,8 @@
+"""What the worker derives from the log, and what the coach decides."""
+
+from coaching.models.decision import Decision
+from coaching.models.flag import FlagRow, Prompt
+from coaching.models.strength import StrengthPoint
+from coaching.models.week import WeekSummary
+
+__all__ = ["Decision", "FlagRow", "Prompt", "StrengthPoint", "WeekSummary"]

@@ -1,0 +1,252 @@
+"""Django settings. Everything an operator may change comes from SINEWRIGHT_* variables (.env.example lists them)."""
+
+import secrets
+from pathlib import Path
+
+import dj_database_url
+from csp.constants import NONCE, NONE, SELF
+from django.core.exceptions import ImproperlyConfigured
+from django.utils.translation import gettext_lazy as _
+
+from coaching import env
+
+BASE_DIR = Path(__file__).resolve().parent.parent
+DATA_DIR = Path(env.text("DATA_DIR", str(BASE_DIR / "var")))
+MODE = env.choice("MODE", "local", ("local", "production"))
+PRODUCTION = MODE == "production"
+DEBUG = env.boolean("DEBUG", False)
+if PRODUCTION and DEBUG:
+    raise ImproperlyConfigured("SINEWRIGHT_DEBUG must be false when SINEWRIGHT_MODE is production.")
+
+
+def local_secret_key() -> str:
+    """Return this data folder's own key, made on the first start, so that a trial needs no set-up."""
+    path = DATA_DIR / "secret_key"
+    if not path.exists():
+        DATA_DIR.mkdir(parents=True, exist_ok=True)
+        path.write_text(secrets.token_urlsafe(50), encoding="utf-8")
+        path.chmod(0o600)
+    return path.read_text(encoding="utf-8").strip()
+
+
+SECRET_KEY = env.text("SECRET_KEY") if PRODUCTION else env.text("SECRET_KEY", "") or local_secret_key()
+if PRODUCTION and len(SECRET_KEY) < 32:
+    raise ImproperlyConfigured("SINEWRIGHT_SECRET_KEY must have at least 32 characters in production.")
+ALLOWED_HOSTS = env.words("ALLOWED_HOSTS", "127.0.0.1,localhost,[::1]")
+BASE_URL = env.text("BASE_URL", "http://127.0.0.1:8000").rstrip("/")
+CSRF_TRUSTED_ORIGINS = [BASE_URL]
+
+INSTALLED_APPS = [
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.humanize",
+    "django.contrib.messages",
+    "django.contrib.sessions",
+    "whitenoise.runserver_nostatic",
+    "django.contrib.staticfiles",
+    "django.forms",
+    "allauth",
+    "allauth.account",
+    "allauth.mfa",
+    "axes",
+    "csp",
+    "django_htmx",
+    "drf_spectacular",
+    "rest_framework",
+    "template_partials",
+    "accounts",
+    "programs",
+    "logbook",
+    "coaching",
+    "demo",
+]
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "csp.middleware.CSPMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.locale.LocaleMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "django_htmx.middleware.HtmxMiddleware",
+    "allauth.account.middleware.AccountMiddleware",
+    "accounts.middleware.PersonZoneMiddleware",
+    "accounts.middleware.CoachMfaMiddleware",
+    "axes.middleware.AxesMiddleware",
+]
+ROOT_URLCONF = "coaching.urls"
+WSGI_APPLICATION = "coaching.wsgi.application"
+FORM_RENDERER = "django.forms.renderers.TemplatesSetting"
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "DIRS": [BASE_DIR / "templates"],
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.auth.context_processors.auth",
+                "django.contrib.messages.context_processors.messages",
+                "accounts.context_processors.person",
+            ],
+        },
+    }
+]
+
+DATABASE_URL = env.text("DATABASE_URL", "")
+if DATABASE_URL:
+    DATABASES = {"default": dj_database_url.parse(DATABASE_URL, conn_max_age=60, conn_health_checks=True)}
+else:
+    DATABASES = {
+        "default": {
+            "ENGINE": "django.db.backends.sqlite3",
+            "NAME": DATA_DIR / "sinewright.sqlite3",
+            # IMMEDIATE takes the write lock at BEGIN: deferred transactions that read, then write, fail with
+            # 'database is locked' as soon as two requests overlap.
+            "OPTIONS": {
+                "transaction_mode": "IMMEDIATE",
+                "timeout": 20,
+                "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL; PRAGMA foreign_keys=ON;",
+            },
+        }
+    }
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+
+REDIS_URL = env.text("REDIS_URL", "")
+if REDIS_URL:
+    CACHES = {"default": {"BACKEND": "django.core.cache.backends.redis.RedisCache", "LOCATION": REDIS_URL}}
+
+# No broker: recompute requests are worked off in the web process after commit (see coaching/tasks.py).
+CELERY_BROKER_URL = REDIS_URL or None
+CELERY_TASK_IGNORE_RESULT = True
+CELERY_TASK_ACKS_LATE = True
+CELERY_TASK_REJECT_ON_WORKER_LOST = True
+CELERY_WORKER_PREFETCH_MULTIPLIER = 1
+CELERY_TASK_TIME_LIMIT = 25
+CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True
+# Redis redelivers what a killed worker held after `visibility_timeout` seconds (above the task time limit, or a slow
+# task would run twice); the other two make kombu look for such messages every second instead of every 100 s.
+CELERY_BROKER_TRANSPORT_OPTIONS = {
+    "visibility_timeout": env.integer("VISIBILITY_TIMEOUT_S", 40, minimum=1),
+    "unacked_restore_interval": 1,
+    "unacked_restore_throttle": 1,
+}
+RECOMPUTE_SWEEP_S = env.integer("RECOMPUTE_SWEEP_S", 60, minimum=1)
+CELERY_BEAT_SCHEDULE = {"recompute-sweep": {"task": "coaching.tasks.recompute_sweep", "schedule": RECOMPUTE_SWEEP_S}}
+CELERY_BEAT_SCHEDULE_FILENAME = str(DATA_DIR / "celerybeat-schedule")
+
+AUTH_USER_MODEL = "accounts.User"
+AUTHENTICATION_BACKENDS = [
+    "axes.backends.AxesStandaloneBackend",
+    "allauth.account.auth_backends.AuthenticationBackend",
+]
+AUTH_PASSWORD_VALIDATORS = [
+    {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
+    {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 10}},
+    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+    {"NAME": "django.contrib.auth.password_validation.NumericPasswordValidator"},
+]
+LOGIN_URL = "account_login"
+LOGIN_REDIRECT_URL = "home"
+ACCOUNT_USER_MODEL_USERNAME_FIELD = None
+ACCOUNT_LOGIN_METHODS = {"email"}
+ACCOUNT_SIGNUP_FIELDS = ["email*", "password1*"]
+ACCOUNT_EMAIL_VERIFICATION = "mandatory"
+ACCOUNT_PREVENT_ENUMERATION = True
+ACCOUNT_SESSION_REMEMBER = True
+ACCOUNT_ADAPTER = "accounts.adapter.AccountAdapter"
+ACCOUNT_FORMS = {"login": "accounts.forms.login.LoginForm", "signup": "accounts.forms.signup.SignupForm"}
+ACCOUNT_LOGOUT_ON_PASSWORD_CHANGE = True
+MFA_SUPPORTED_TYPES = ["totp", "recovery_codes"]
+MFA_TOTP_ISSUER = "Sinewright"
+AXES_FAILURE_LIMIT = env.integer("LOCKOUT_FAILURES", 5, minimum=1)
+AXES_COOLOFF_TIME = 0.25  # hours
+AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
+AXES_USERNAME_FORM_FIELD = "login"
+AXES_RESET_ON_SUCCESS = True
+AXES_LOCKOUT_TEMPLATE = "accounts/locked_out.html"
+AXES_ENABLE_ADMIN = False
+AXES_IPWARE_PROXY_COUNT = env.integer("PROXY_COUNT", 0)
+
+SESSION_COOKIE_HTTPONLY = True
+SESSION_COOKIE_SAMESITE = "Lax"
+SESSION_COOKIE_AGE = 60 * 60 * 24 * 30
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = PRODUCTION
+SECURE_SSL_REDIRECT = env.boolean("HTTPS_REDIRECT", PRODUCTION)
+SECURE_REDIRECT_EXEMPT = [r"^health/$"]
+SECURE_HSTS_SECONDS = env.integer("HSTS_SECONDS", 3600 if PRODUCTION else 0)
+SECURE_REFERRER_POLICY = "same-origin"
+X_FRAME_OPTIONS = "DENY"
+if env.boolean("BEHIND_PROXY", False):
+    SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
+CONTENT_SECURITY_POLICY = {
+    "DIRECTIVES": {
+        "default-src": [NONE],
+        "script-src": [SELF, NONCE],
+        "style-src": [SELF],
+        "img-src": [SELF, "data:"],
+        "font-src": [SELF],
+        "connect-src": [SELF],
+        "manifest-src": [SELF],
+        "worker-src": [SELF],
+        "form-action": [SELF],
+        "base-uri": [NONE],
+        "frame-ancestors": [NONE],
+    }
+}
+
+LANGUAGE_CODE = "en"
+LANGUAGES = [("en", _("English"))]
+LOCALE_PATHS = [BASE_DIR / "locale"]
+USE_I18N = True
+USE_TZ = True
+TIME_ZONE = "UTC"
+
+STATIC_URL = "static/"
+STATIC_ROOT = Path(env.text("STATIC_ROOT", str(DATA_DIR / "staticfiles")))
+STATICFILES_DIRS = [BASE_DIR / "static"]
+STORAGES = {
+    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "staticfiles": {
+        "BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"
+        if PRODUCTION
+        else "django.contrib.staticfiles.storage.StaticFilesStorage"
+    },
+}
+WHITENOISE_USE_FINDERS = not PRODUCTION
+
+EMAIL_HOST = env.text("EMAIL_HOST", "")
+EMAIL_BACKEND = f"django.core.mail.backends.{'smtp' if EMAIL_HOST else 'console'}.EmailBackend"
+EMAIL_PORT = env.integer("EMAIL_PORT", 587)
+EMAIL_HOST_USER = env.text("EMAIL_USER", "")
+EMAIL_HOST_PASSWORD = env.text("EMAIL_PASSWORD", "")
+EMAIL_USE_TLS = env.boolean("EMAIL_TLS", True)
+DEFAULT_FROM_EMAIL = env.text("EMAIL_FROM", "Sinewright <noreply@localhost>")
+
+REST_FRAMEWORK = {
+    "DEFAULT_AUTHENTICATION_CLASSES": ["logbook.api.authentication.SessionAuthentication"],
+    "DEFAULT_PERMISSION_CLASSES": ["rest_framework.permissions.IsAuthenticated"],
+    "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],
+    "DEFAULT_PARSER_CLASSES": ["rest_framework.parsers.JSONParser"],
+    "DEFAULT_PAGINATION_CLASS": "logbook.api.pagination.Pages",
+    "DEFAULT_SCHEMA_CLASS": "drf_spectacular.openapi.AutoSchema",
+    "EXCEPTION_HANDLER": "logbook.api.problems.exception_handler",
+    "PAGE_SIZE": 50,
+}
+SPECTACULAR_SETTINGS = {
+    "TITLE": "Sinewright",
+    "VERSION": "1",
+    "SERVE_INCLUDE_SCHEMA": False,
+    "SCHEMA_PATH_PREFIX": "/api/v1",
+}
+
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"line": {"format": "%(asctime)s %(levelname)s %(name)s: %(message)s"}},
+    "handlers": {"console": {"class": "logging.StreamHandler", "formatter": "line"}},
+    "root": {"handlers": ["console"], "level": env.choice("LOG_LEVEL", "INFO", ("DEBUG", "INFO", "WARNING", "ERROR"))},
+}

@@ -1,0 +1,20 @@
+"""What was done, and the requests to recompute what follows from it."""
+
+from logbook.models.checkin import BodyMass, CheckIn
+from logbook.models.operation import Operation
+from logbook.models.pain import PainReport
+from logbook.models.recompute_request import RecomputeRequest
+from logbook.models.session import Session
+from logbook.models.set_log import SetHistory, SetLog, Side
+
+__all__ = [
+    "BodyMass",
+    "CheckIn",
+    "Operation",
+    "PainReport",
+    "RecomputeRequest",
+    "Session",
+    "SetHistory",
+    "SetLog",
+    "Side",
+]

@@ -1,0 +1,35 @@
+"""One performed training."""
+
+import uuid
+
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from accounts.models import Client
+from logbook.models.owned import LoggedByClientQuerySet
+from programs.models import PlannedSession
+
+
+class Session(models.Model):
+    """`id` is made on the phone. `date` is the day in the client's zone on which the session began."""
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="sessions")
+    planned = models.OneToOneField(
+        PlannedSession, on_delete=models.SET_NULL, null=True, blank=True, related_name="performed"
+    )
+    date = models.DateField(_("date"))
+    started_at = models.DateTimeField(_("started"))
+    finished_at = models.DateTimeField(_("finished"), null=True, blank=True)
+    session_rpe = models.FloatField(_("session RPE (0-10)"), null=True, blank=True)
+    minutes = models.PositiveSmallIntegerField(_("minutes"), null=True, blank=True)
+    note = models.TextField(_("note"), blank=True)
+
+    objects = LoggedByClientQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-started_at"]
+        indexes = [models.Index(fields=["client", "date"])]
+
+    def __str__(self) -> str:
+        return f"{self.client}: {self.date}"

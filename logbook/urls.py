@@ -1,0 +1,13 @@
+from django.http import Http404
+from django.urls import path
+
+
+def unbuilt(request, **kwargs):
+    raise Http404
+
+
+urlpatterns = [
+    path("train/", unbuilt, name="today"),
+    path("train/plan/", unbuilt, name="plan"),
+    path("train/done/", unbuilt, name="history"),
+]

@@ -1,0 +1,31 @@
+"""What is to be done: anatomy, exercises, programs and dated plans."""
+
+from programs.models.anatomy import Head, JointAction, Muscle, MuscleGroup
+from programs.models.assignment import Assignment, PlannedSession, PlannedSlot
+from programs.models.equipment import Equipment
+from programs.models.exercise import Exercise, ExerciseLink, HeadCredit, Laterality, LoadKind
+from programs.models.grades import GRADE_NAMES, GradeOverride
+from programs.models.program import Program, ProgramRevision
+from programs.models.reference import ExerciseReference, Reference
+
+__all__ = [
+    "GRADE_NAMES",
+    "Assignment",
+    "Equipment",
+    "Exercise",
+    "ExerciseLink",
+    "ExerciseReference",
+    "GradeOverride",
+    "Head",
+    "HeadCredit",
+    "JointAction",
+    "Laterality",
+    "LoadKind",
+    "Muscle",
+    "MuscleGroup",
+    "PlannedSession",
+    "PlannedSlot",
+    "Program",
+    "ProgramRevision",
+    "Reference",
+]

@@ -1,0 +1,112 @@
+"""A client's own dated copy of a program."""
+
+from django.conf import settings
+from django.db import models
+from django.db.models import F, Q
+from django.utils.translation import gettext_lazy as _
+
+from accounts import access
+from accounts.models import Client
+from programs.models.exercise import Exercise
+from programs.models.program import Program
+
+
+class OfClientQuerySet(models.QuerySet):
+    """Rows with a `client`: read by client and coaches, written by coaches."""
+
+    def visible_to(self, user):
+        return self.filter(client__in=access.clients_visible_to(user))
+
+    def writable_by(self, user):
+        return self.filter(client__in=access.clients_coached_by(user))
+
+
+class Assignment(models.Model):
+    class Status(models.TextChoices):
+        ACTIVE = "active", _("running")
+        PAUSED = "paused", _("paused")
+        ENDED = "ended", _("ended")
+
+    client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="assignments")
+    program = models.ForeignKey(Program, on_delete=models.SET_NULL, null=True, related_name="assignments")
+    program_version = models.PositiveIntegerField()
+    name = models.CharField(_("name"), max_length=120)
+    starts_on = models.DateField(_("starts on"))
+    weekdays = models.JSONField(_("weekdays"), help_text=_("Monday is 0; one for each training day of a week."))
+    status = models.CharField(_("status"), max_length=10, choices=Status, default=Status.ACTIVE)
+    paused_on = models.DateField(null=True, blank=True)
+    ended_on = models.DateField(null=True, blank=True)
+    created_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    objects = OfClientQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-starts_on", "-pk"]
+
+    def __str__(self) -> str:
+        return f"{self.name}: {self.client}"
+
+
+class PlannedSession(models.Model):
+    """One training day on one date (the client's calendar). A cancelled one stays, so that the past is not rewritten."""
+
+    assignment = models.ForeignKey(Assignment, on_delete=models.CASCADE, related_name="sessions")
+    client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="planned_sessions")
+    date = models.DateField(_("date"))
+    day_name = models.CharField(_("training day"), max_length=80)
+    block_name = models.CharField(_("block"), max_length=80)
+    block_number = models.PositiveSmallIntegerField()
+    week_number = models.PositiveSmallIntegerField(help_text=_("Counted from 1 within the block."))
+    day_number = models.PositiveSmallIntegerField()
+    is_deload = models.BooleanField(_("deload"), default=False)
+    cancelled_at = models.DateTimeField(null=True, blank=True)
+
+    objects = OfClientQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["date", "pk"]
+        indexes = [models.Index(fields=["client", "date"])]
+
+    def __str__(self) -> str:
+        return f"{self.date} {self.day_name}"
+
+
+class PlannedSlotQuerySet(models.QuerySet["PlannedSlot"]):
+    def visible_to(self, user) -> "PlannedSlotQuerySet":
+        return self.filter(session__client__in=access.clients_visible_to(user))
+
+    def writable_by(self, user) -> "PlannedSlotQuerySet":
+        return self.filter(session__client__in=access.clients_coached_by(user))
+
+
+class PlannedSlot(models.Model):
+    """One exercise of a planned session: prescription as written, and the worker's next target beside it."""
+
+    session = models.ForeignKey(PlannedSession, on_delete=models.CASCADE, related_name="slots")
+    position = models.PositiveSmallIntegerField()
+    pair = models.CharField(_("pair"), max_length=2, blank=True)  # "A1", "A2"; empty: on its own
+    exercise = models.ForeignKey(Exercise, on_delete=models.PROTECT, related_name="planned_slots")
+    sets = models.PositiveSmallIntegerField(_("sets"))
+    reps_min = models.PositiveSmallIntegerField(_("repetitions from"))
+    reps_max = models.PositiveSmallIntegerField(_("repetitions to"))
+    rir_min = models.PositiveSmallIntegerField(_("RIR from"))
+    rir_max = models.PositiveSmallIntegerField(_("RIR to"))
+    rest_s = models.PositiveSmallIntegerField(_("rest (s)"))
+    tempo = models.CharField(_("tempo"), max_length=12, blank=True)
+    note = models.CharField(_("note"), max_length=300, blank=True)
+    # Derived by the worker: rebuilt from the logs at any time.
+    target_load_kg = models.FloatField(null=True, blank=True)
+    target_reps = models.PositiveSmallIntegerField(null=True, blank=True)
+    # {"action", "code", "params", "rule_id", "version", "evidence": [set ids]}
+    target_reason = models.JSONField(null=True, blank=True)
+
+    objects = PlannedSlotQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["position"]
+        constraints = [
+            models.UniqueConstraint(fields=["session", "position"], name="slot_position_once"),
+            models.CheckConstraint(condition=Q(reps_min__lte=F("reps_max")), name="slot_reps_range"),
+            models.CheckConstraint(condition=Q(rir_min__lte=F("rir_max")), name="slot_rir_range"),
+        ]

@@ -1,0 +1,98 @@
+"""An exercise: what it loads, how it is set up, what can hurt, and how a coach judges it."""
+
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from accounts.models import Practice
+from programs.models.anatomy import Head, JointAction
+from programs.models.equipment import Equipment, OwnOrLibraryQuerySet
+
+
+class Laterality(models.TextChoices):
+    BOTH = "both", _("both sides together")
+    SINGLE = "single", _("one side at a time")
+    ALTERNATING = "alternating", _("alternating sides")
+
+
+class LoadKind(models.TextChoices):
+    EXTERNAL = "external", _("external load")
+    BODY_PLUS = "body_plus", _("body weight plus load")
+    ASSISTED = "assisted", _("body weight minus assistance")
+
+
+def grade_field(name: str) -> models.PositiveSmallIntegerField:
+    return models.PositiveSmallIntegerField(name, validators=[MinValueValidator(1), MaxValueValidator(5)])
+
+
+class Exercise(models.Model):
+    """A row without a practice belongs to the library; a practice adds its own and overrides grades beside it."""
+
+    practice = models.ForeignKey(Practice, on_delete=models.CASCADE, null=True, blank=True, related_name="exercises")
+    slug = models.SlugField(max_length=80)
+    name = models.CharField(_("name"), max_length=120)
+    equipment = models.ForeignKey(Equipment, on_delete=models.PROTECT, related_name="exercises")
+    actions = models.ManyToManyField(JointAction, related_name="exercises", verbose_name=_("joint actions"))
+    laterality = models.CharField(_("sides"), max_length=12, choices=Laterality, default=Laterality.BOTH)
+    load_kind = models.CharField(_("kind of load"), max_length=12, choices=LoadKind, default=LoadKind.EXTERNAL)
+    compound = models.BooleanField(_("moves several joints"), default=False)
+    set_up = models.TextField(_("set-up"))
+    cues = models.JSONField(_("cues"), default=list)
+    cautions = models.JSONField(_("cautions"), default=list)
+    rest_s = models.PositiveSmallIntegerField(_("usual rest (s)"), default=120)
+    rep_s = models.PositiveSmallIntegerField(_("usual seconds a repetition"), default=4)
+    setup_s = models.PositiveSmallIntegerField(_("change-over (s)"), default=60)
+    grade_activation = grade_field(_("activation"))
+    grade_long_length = grade_field(_("load at long length"))
+    grade_loadability = grade_field(_("loadability"))
+    grade_near_failure = grade_field(_("safety near failure"))
+    # {"activation": "reason in a sentence", "long_length": ..., "loadability": ..., "near_failure": ...}
+    grade_reasons = models.JSONField(_("reasons"), default=dict)
+    archived_at = models.DateTimeField(null=True, blank=True)
+
+    objects = OwnOrLibraryQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["name", "pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["practice", "slug"], name="exercise_slug", nulls_distinct=False),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class HeadCredit(models.Model):
+    """How much one set of the exercise counts for a muscle head: 1 direct, 0.5 indirect, any value over 0 to 1."""
+
+    exercise = models.ForeignKey(Exercise, on_delete=models.CASCADE, related_name="credits")
+    head = models.ForeignKey(Head, on_delete=models.PROTECT, related_name="credits")
+    credit = models.FloatField(_("credit"), validators=[MinValueValidator(0.05), MaxValueValidator(1.0)])
+    loaded_long = models.BooleanField(_("loaded while long"), default=False)
+
+    class Meta:
+        ordering = ["-credit", "head__position"]
+        constraints = [
+            models.UniqueConstraint(fields=["exercise", "head"], name="credit_once_per_head"),
+            models.CheckConstraint(
+                condition=models.Q(credit__gt=0) & models.Q(credit__lte=1), name="credit_between_0_and_1"
+            ),
+        ]
+
+
+class ExerciseLink(models.Model):
+    """From one exercise to a variant of it."""
+
+    class Kind(models.TextChoices):
+        HARDER = "harder", _("harder variant")
+        EASIER = "easier", _("easier variant")
+        SUBSTITUTE = "substitute", _("substitute")
+
+    exercise = models.ForeignKey(Exercise, on_delete=models.CASCADE, related_name="links")
+    other = models.ForeignKey(Exercise, on_delete=models.CASCADE, related_name="linked_from")
+    kind = models.CharField(max_length=12, choices=Kind)
+    position = models.PositiveSmallIntegerField(default=0)
+
+    class Meta:
+        ordering = ["kind", "position"]
+        constraints = [models.UniqueConstraint(fields=["exercise", "other", "kind"], name="link_once")]

@@ -1,0 +1,60 @@
+"""The people of the tests: two practices, so that every page can be asked for by each kind of stranger."""
+
+import datetime as dt
+from types import SimpleNamespace
+
+import pytest
+
+from accounts.models import Client, Engagement, Membership, Practice, User
+
+TODAY = dt.date.today()
+PASSWORD = "correct horse battery"
+
+
+def make_user(name: str, **fields: object) -> User:
+    return User.objects.create_user(email=f"{name}@example.org", name=name.title(), password=PASSWORD, **fields)
+
+
+def make_member(practice: Practice, name: str, role: str = "coach") -> Membership:
+    return Membership.objects.create(
+        practice=practice, user=make_user(name), role=role, started_on=TODAY - dt.timedelta(days=400)
+    )
+
+
+def make_client(practice: Practice, name: str, coach: Membership | None = None, **fields: object) -> Client:
+    client = Client.objects.create(practice=practice, user=make_user(name), **fields)
+    if coach:
+        Engagement.objects.create(coach=coach, client=client, started_on=TODAY - dt.timedelta(days=300))
+    return client
+
+
+@pytest.fixture
+def world(db):
+    """`coach` trains `client`; `colleague` (same practice) trains `other_client`; `owner` owns the practice;
+    `outsider` coaches elsewhere; `nobody` has signed up and belongs nowhere."""
+    here = Practice.objects.create(name="Rowan Yard Strength", require_coach_mfa=False)
+    there = Practice.objects.create(name="Far Bank Training", require_coach_mfa=False)
+    owner = make_member(here, "olive", "owner")
+    coach = make_member(here, "carla")
+    colleague = make_member(here, "colin")
+    outsider = make_member(there, "otto", "owner")
+    return SimpleNamespace(
+        practice=here,
+        owner=owner.user,
+        coach=coach.user,
+        coach_membership=coach,
+        colleague=colleague.user,
+        colleague_membership=colleague,
+        outsider=outsider.user,
+        outsider_membership=outsider,
+        nobody=make_user("nadia"),
+        client=make_client(here, "clemens", coach),
+        other_client=make_client(here, "cosima", colleague),
+        outside_client=make_client(there, "oskar", outsider),
+    )
+
+
+@pytest.fixture(autouse=True)
+def quick_passwords(settings):
+    """Hashing is not under test; the slow hasher would be most of the suite's time."""
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
