@@ -60,7 +60,9 @@ class Engagement(models.Model):
 
     class Meta:
         constraints = [
-            models.UniqueConstraint(fields=["coach", "client"], condition=Q(ended_on=None), name="engagement_one_running"),
+            models.UniqueConstraint(
+                fields=["coach", "client"], condition=Q(ended_on=None), name="engagement_one_running"
+            ),
             models.CheckConstraint(
                 condition=Q(ended_on=None) | Q(ended_on__gte=F("started_on")), name="engagement_ends_after_start"
             ),

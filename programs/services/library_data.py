@@ -1,0 +1,87 @@
+"""Read the library's JSON files and refuse what does not hang together."""
+
+import json
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+LIBRARY = Path(__file__).resolve().parent.parent / "library"
+GRADES = ("activation", "long_length", "loadability", "near_failure")
+LINKS = ("harder", "easier", "substitutes")
+
+
+@dataclass(frozen=True)
+class LibraryData:
+    """The files' entries as they stand, each list in file order."""
+
+    groups: list[dict[str, Any]]
+    actions: list[dict[str, Any]]
+    muscles: list[dict[str, Any]]
+    equipment: list[dict[str, Any]]
+    references: list[dict[str, Any]]
+    exercises: list[dict[str, Any]]
+
+
+def read_library(folder: Path = LIBRARY) -> LibraryData:
+    """Read every file below `folder`; ValueError lists all faults at once, each with the exercise's slug."""
+
+    def entries(name: str) -> list[dict[str, Any]]:
+        return json.loads((folder / name).read_text(encoding="utf-8"))
+
+    exercises = [
+        entry
+        for path in sorted((folder / "exercises").glob("*.json"))
+        for entry in json.loads(path.read_text(encoding="utf-8"))
+    ]
+    data = LibraryData(
+        groups=entries("groups.json"),
+        actions=entries("joint_actions.json"),
+        muscles=entries("muscles.json"),
+        equipment=entries("equipment.json"),
+        references=entries("references.json"),
+        exercises=exercises,
+    )
+    faults = library_faults(data)
+    if faults:
+        raise ValueError("\n".join(faults))
+    return data
+
+
+def library_faults(data: LibraryData) -> list[str]:
+    """Say what in the data names something that is not there, or is out of range."""
+    actions = {entry["slug"] for entry in data.actions}
+    heads = {head["slug"]: head for muscle in data.muscles for head in muscle["heads"]}
+    equipment = {entry["slug"] for entry in data.equipment}
+    references = {entry["id"] for entry in data.references}
+    slugs = [entry["slug"] for entry in data.exercises]
+    faults = [f"{slug}: the slug is used twice" for slug in sorted({s for s in slugs if slugs.count(s) > 1})]
+    known = set(slugs)
+    for entry in data.exercises:
+
+        def say(fault: str, slug: str = entry["slug"]) -> None:
+            faults.append(f"{slug}: {fault}")
+
+        if entry["equipment"] not in equipment:
+            say(f"unknown equipment {entry['equipment']}")
+        for action in set(entry["actions"]) - actions:
+            say(f"unknown joint action {action}")
+        for head, credit in entry["credits"].items():
+            if head not in heads:
+                say(f"unknown head {head}")
+            if not 0 < credit <= 1:
+                say(f"credit {credit} for {head} is not over 0 and up to 1")
+        for head in set(entry["long_heads"]) - set(entry["credits"]):
+            say(f"{head} is loaded long but gets no credit")
+        for grade in GRADES:
+            value, reason = entry["grades"][grade]
+            if value not in range(1, 6) or not reason.strip():
+                say(f"grade {grade} needs a value from 1 to 5 and a reason")
+        for claim, ids in entry.get("refs", {}).items():
+            if claim not in GRADES:
+                say(f"references stand behind an unknown claim {claim}")
+            for reference in set(ids) - references:
+                say(f"unknown reference {reference}")
+        for kind in LINKS:
+            for other in set(entry[kind]) - known | ({entry["slug"]} & set(entry[kind])):
+                say(f"{kind} names {other}, which is not another exercise here")
+    return faults
