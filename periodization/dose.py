@@ -1,7 +1,7 @@
 """Weekly volume: hard sets per head, muscle and group, planned and done alike.
 
-A set gives each head its exercise's credit (1 direct, 0.5 indirect, any value 0..1; Pelland et al. 2024). For a muscle a
-set is one set at most, so a muscle gets the largest credit among its heads, set by set, never the sum of its heads.
+A set gives each head its exercise's credit (1 direct, 0.5 indirect, any value 0..1; Pelland et al. 2024). A set is
+one set at most for its muscle, so a muscle gets the largest credit among its heads, set by set, never their sum.
 """
 
 from collections import defaultdict

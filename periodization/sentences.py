@@ -6,8 +6,8 @@ from periodization.rules import Reason
 
 SENTENCES: dict[str, str] = {
     # strength
-    "reps_over_range": "{reps} repetitions to failure is past the {limit} up to which the equation is used.",
-    "far_from_failure": "The set stopped {rir} repetitions short of failure, where reports are off by two or more.",
+    "reps_over_range": "More repetitions to failure than the equation is trusted for.",
+    "far_from_failure": "The set stopped far from failure, where reports of repetitions in reserve are often wrong.",
     "effort_unknown": "No repetitions in reserve were given, so none were added.",
     # spacing
     "group_due_too_soon": "{group} is trained again after {hours} h; the plan's minimum is {minimum_hours} h.",
@@ -19,16 +19,13 @@ SENTENCES: dict[str, str] = {
     "trend_too_few": "{points} sessions are too few for a trend; {minimum} are needed.",
     "trend_rising": "Rising: between {low} % and {high} % a week.",
     "trend_falling": "Falling: between {low} % and {high} % a week.",
-    "trend_flat": "Flat: the change lies between {low} % and {high} % a week.",
+    "trend_flat": "Flat: between {low} % and {high} % a week, so no growth that matters.",
     "trend_unclear": "Unclear: between {low} % and {high} % a week, so neither growth nor a plateau is shown.",
     # readiness
     "check_in_no_baseline": "{count} earlier check-ins; {minimum} are needed before a day can be compared.",
     "check_in_usual": "{total} of 25, within the usual range around {median}.",
     "check_in_below": "{total} of 25, below the usual {median}.",
     "check_in_above": "{total} of 25, above the usual {median}.",
-    # targets
-    "target_chosen": "Chosen for {status} clients with {priority} priority, inside the spread of published opinion.",
-    "target_set_by_coach": "Set by the coach.",
 }
 
 

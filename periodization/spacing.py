@@ -44,9 +44,7 @@ class GapWarning:
     reason: Reason
 
 
-def exposure_gaps(
-    exposures: Iterable[tuple[datetime, str, float]], minimum_sets: float = MINIMUM_SETS
-) -> list[Gap]:
+def exposure_gaps(exposures: Iterable[tuple[datetime, str, float]], minimum_sets: float = MINIMUM_SETS) -> list[Gap]:
     """Return the gaps between neighbouring exposures per group, earliest first, in real elapsed hours.
 
     `exposures` are (time with a zone, group, fractional sets); several at the same moment are added together.

@@ -53,9 +53,7 @@ def settings_of(ladder: LoadLadder) -> tuple[float, ...]:
         case PlatePairs(bar, _):
             grains = {_grains(bar) + 2 * side for side in plate_sums(ladder)}
         case Stack(pins, add_ons):
-            sums = {
-                sum(map(_grains, some)) for n in range(len(add_ons) + 1) for some in combinations(add_ons, n)
-            }
+            sums = {sum(map(_grains, some)) for n in range(len(add_ons) + 1) for some in combinations(add_ons, n)}
             grains = {_grains(pin) + extra for pin in pins for extra in sums}
         case NoLoad():
             grains = {0}

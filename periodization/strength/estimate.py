@@ -26,9 +26,7 @@ class StrengthEstimate:
     reasons: tuple[str, ...]
 
 
-def estimate_e1rm(
-    load_kg: float, reps: int, rir: float | None, formula: str = "epley"
-) -> StrengthEstimate | None:
+def estimate_e1rm(load_kg: float, reps: int, rir: float | None, formula: str = "epley") -> StrengthEstimate | None:
     """Estimate the one-repetition maximum in kg of a set of `reps` with `rir` left.
 
     None when nothing can be said: no load, no repetition, or more than 20 repetitions to failure. An unknown RIR adds
@@ -40,7 +38,7 @@ def estimate_e1rm(
         return None
     if rir is not None and not (math.isfinite(rir) and rir >= 0):
         raise ValueError(f"Repetitions in reserve must be zero or more, not {rir}.")
-    to_failure = reps + (rir or 0.0)
+    to_failure = float(reps + (rir or 0.0))
     if to_failure > MAX_REPS_TO_FAILURE:
         return None
     confidence, reasons = _confidence(chosen, to_failure, rir)

@@ -99,9 +99,7 @@ FORMULAS: dict[str, Formula] = {
             10,
             _epley,
         ),
-        Formula(
-            "brzycki", 1, "Brzycki 1993", "Brzycki M. JOPERD 1993;64(1):88-90", "SOURCED-2nd", 9, _brzycki
-        ),
+        Formula("brzycki", 1, "Brzycki 1993", "Brzycki M. JOPERD 1993;64(1):88-90", "SOURCED-2nd", 9, _brzycki),
         Formula("lander", 1, "Lander 1985", "Lander J. NSCA J 1985;6(6):60-61", "MEMORY", 10, _lander),
         Formula(
             "lombardi",

@@ -111,6 +111,9 @@ def _per_day(points: Sequence[TrendPoint]) -> list[TrendPoint]:
         by_day.setdefault(point.day, []).append(point)
     merged = []
     for day, same in sorted(by_day.items()):
+        if len(same) == 1:
+            merged.append(same[0])
+            continue
         weight = math.fsum(1 / p.sd**2 for p in same)
         log = math.fsum(math.log(p.e1rm_kg) / p.sd**2 for p in same) / weight
         merged.append(TrendPoint(day, math.exp(log), min(p.sd for p in same)))

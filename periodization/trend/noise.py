@@ -38,6 +38,17 @@ def trend_point(
     day: date, estimate: StrengthEstimate, rir: float | None, settings: TrendSettings = DEFAULT_SETTINGS
 ) -> TrendPoint:
     """Return the observation that a set's estimate makes."""
-    return TrendPoint(
-        day, estimate.e1rm_kg, observation_sd(estimate.reps_to_failure, rir, estimate.formula, settings)
-    )
+    return TrendPoint(day, estimate.e1rm_kg, observation_sd(estimate.reps_to_failure, rir, estimate.formula, settings))
+
+
+def typical_error(sd_of_differences: float) -> float:
+    """Return the SD of one test from the SD of test-retest differences, same unit. Source: Hopkins 2000 (MEMORY)."""
+    return sd_of_differences / math.sqrt(2)
+
+
+def detectable_change(error: float, z: float = 1.96) -> float:
+    """Return the smallest difference of TWO tests that is more than noise, in the unit of the typical `error`.
+
+    z 1.96 for 95 %, 1.645 for 90 %. Source: Hopkins 2000, Swinton 2018 (MEMORY).
+    """
+    return z * math.sqrt(2) * error

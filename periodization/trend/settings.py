@@ -20,19 +20,19 @@ class TrendSettings:
     `level_sd_week`, `slope_sd_week`: how far strength and its weekly rate wander in a week.
     `slope_prior_sd`: weekly rate believed possible before any data. `learning_sd` is added to points in the first
     `learning_days` after the first exposure to an exercise: novices rose 9-11 % between their first two tests.
-    `flat_limit`: a weekly rate under this, up or down, is no change that matters. `outlier_z`: a point further than
+    `flat_limit`: growth under this rate a week is no growth that matters. `outlier_z`: a point further than
     this many SDs from what was expected counts less, as far as its distance exceeds it.
     """
 
     typical_error: float = 0.042
-    level_sd_week: float = 0.006
+    level_sd_week: float = 0.004
     slope_sd_week: float = 0.0012
     slope_prior_sd: float = 0.010
     learning_days: int = 10
     learning_sd: float = 0.10
     minimum_points: int = 4
     minimum_days: int = 14
-    flat_limit: float = 0.005
+    flat_limit: float = 0.0075
     outlier_z: float = 4.0
     z: float = 1.6448536269514722  # both tails together 10 %
 
