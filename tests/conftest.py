@@ -7,7 +7,7 @@ import pytest
 
 from accounts.models import Client, Engagement, Membership, Practice, User
 
-TODAY = dt.date.today()
+TODAY = dt.datetime.now(dt.UTC).date()
 PASSWORD = "correct horse battery"
 
 
@@ -28,8 +28,7 @@ def make_client(practice: Practice, name: str, coach: Membership | None = None, 
     return client
 
 
-@pytest.fixture
-def world(db):
+def make_world() -> SimpleNamespace:
     """`coach` trains `client`; `colleague` (same practice) trains `other_client`; `owner` owns the practice;
     `outsider` coaches elsewhere; `nobody` has signed up and belongs nowhere."""
     here = Practice.objects.create(name="Rowan Yard Strength", require_coach_mfa=False)
@@ -52,6 +51,12 @@ def world(db):
         other_client=make_client(here, "cosima", colleague),
         outside_client=make_client(there, "oskar", outsider),
     )
+
+
+@pytest.fixture
+def world(db):
+    """The people of `make_world`, fresh for one test."""
+    return make_world()
 
 
 @pytest.fixture(autouse=True)

@@ -49,7 +49,7 @@ class Assignment(models.Model):
 
 
 class PlannedSession(models.Model):
-    """One training day on one date (the client's calendar). A cancelled one stays, so that the past is not rewritten."""
+    """One training day on one date (the client's calendar). A cancelled one stays: the past is not rewritten."""
 
     assignment = models.ForeignKey(Assignment, on_delete=models.CASCADE, related_name="sessions")
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="planned_sessions")

@@ -84,19 +84,8 @@ def library_load(data: LibraryData) -> int:
 
 def exercise_values(entry: dict[str, Any], equipment: dict[str, Equipment]) -> dict[str, Any]:
     """Map one entry of the files to the columns of Exercise."""
-    plain = [
-        "slug",
-        "name",
-        "laterality",
-        "load_kind",
-        "compound",
-        "set_up",
-        "cues",
-        "cautions",
-        "rest_s",
-        "rep_s",
-        "setup_s",
-    ]
+    plain = ["slug", "name", "laterality", "load_kind", "compound", "set_up", "cues", "cautions"]
+    plain += ["rest_s", "rep_s", "setup_s"]
     return {
         **{name: entry[name] for name in plain},
         "equipment": equipment[entry["equipment"]],
