@@ -92,6 +92,7 @@ class Migration(migrations.Migration):
                 ('weekdays', models.JSONField(help_text='Monday is 0; one for each training day of a week.', verbose_name='weekdays')),
                 ('status', models.CharField(choices=[('active', 'running'), ('paused', 'paused'), ('ended', 'ended')], default='active', max_length=10, verbose_name='status')),
                 ('paused_on', models.DateField(blank=True, null=True)),
+                ('paused_at', models.DateTimeField(blank=True, null=True)),
                 ('ended_on', models.DateField(blank=True, null=True)),
                 ('created_at', models.DateTimeField(auto_now_add=True)),
                 ('client', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='assignments', to='accounts.client')),
@@ -222,6 +223,7 @@ class Migration(migrations.Migration):
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('position', models.PositiveSmallIntegerField()),
                 ('pair', models.CharField(blank=True, max_length=2, verbose_name='pair')),
+                ('sets_min', models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='sets from')),
                 ('sets', models.PositiveSmallIntegerField(verbose_name='sets')),
                 ('reps_min', models.PositiveSmallIntegerField(verbose_name='repetitions from')),
                 ('reps_max', models.PositiveSmallIntegerField(verbose_name='repetitions to')),
@@ -248,6 +250,8 @@ class Migration(migrations.Migration):
                 ('note', models.TextField(blank=True, verbose_name='note')),
                 ('document', models.JSONField(default=dict)),
                 ('version', models.PositiveIntegerField(default=0)),
+                ('written_for', models.CharField(choices=[('novice', 'novice'), ('intermediate', 'intermediate'), ('advanced', 'advanced')], default='intermediate', max_length=12, verbose_name='written for')),
+                ('weekdays', models.JSONField(blank=True, default=list, help_text='Monday is 0.', verbose_name='weekdays')),
                 ('created_at', models.DateTimeField(auto_now_add=True)),
                 ('updated_at', models.DateTimeField(auto_now=True)),
                 ('archived_at', models.DateTimeField(blank=True, null=True)),
@@ -270,6 +274,7 @@ class Migration(migrations.Migration):
                 ('version', models.PositiveIntegerField()),
                 ('document', models.JSONField()),
                 ('summary', models.CharField(max_length=200)),
+                ('restores', models.PositiveIntegerField(blank=True, null=True)),
                 ('created_at', models.DateTimeField(auto_now_add=True)),
                 ('author', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
                 ('program', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='revisions', to='programs.program')),
@@ -321,6 +326,10 @@ class Migration(migrations.Migration):
         migrations.AddConstraint(
             model_name='plannedslot',
             constraint=models.UniqueConstraint(fields=('session', 'position'), name='slot_position_once'),
+        ),
+        migrations.AddConstraint(
+            model_name='plannedslot',
+            constraint=models.CheckConstraint(condition=models.Q(('sets_min__lte', models.F('sets'))), name='slot_sets_range'),
         ),
         migrations.AddConstraint(
             model_name='plannedslot',

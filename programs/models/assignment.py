@@ -35,6 +35,8 @@ class Assignment(models.Model):
     weekdays = models.JSONField(_("weekdays"), help_text=_("Monday is 0; one for each training day of a week."))
     status = models.CharField(_("status"), max_length=10, choices=Status, default=Status.ACTIVE)
     paused_on = models.DateField(null=True, blank=True)
+    # What a pause cancelled carries this very moment in `cancelled_at`, so that resuming brings back only that.
+    paused_at = models.DateTimeField(null=True, blank=True)
     ended_on = models.DateField(null=True, blank=True)
     created_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     created_at = models.DateTimeField(auto_now_add=True)
@@ -87,6 +89,8 @@ class PlannedSlot(models.Model):
     position = models.PositiveSmallIntegerField()
     pair = models.CharField(_("pair"), max_length=2, blank=True)  # "A1", "A2"; empty: on its own
     exercise = models.ForeignKey(Exercise, on_delete=models.PROTECT, related_name="planned_slots")
+    # "3-4 sets": `sets` is the upper number, which volume and compliance count; None: one number was written.
+    sets_min = models.PositiveSmallIntegerField(_("sets from"), null=True, blank=True)
     sets = models.PositiveSmallIntegerField(_("sets"))
     reps_min = models.PositiveSmallIntegerField(_("repetitions from"))
     reps_max = models.PositiveSmallIntegerField(_("repetitions to"))
@@ -107,6 +111,7 @@ class PlannedSlot(models.Model):
         ordering = ["position"]
         constraints = [
             models.UniqueConstraint(fields=["session", "position"], name="slot_position_once"),
+            models.CheckConstraint(condition=Q(sets_min__lte=F("sets")), name="slot_sets_range"),
             models.CheckConstraint(condition=Q(reps_min__lte=F("reps_max")), name="slot_reps_range"),
             models.CheckConstraint(condition=Q(rir_min__lte=F("rir_max")), name="slot_rir_range"),
         ]

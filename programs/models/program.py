@@ -6,6 +6,7 @@ from django.utils.translation import gettext_lazy as _
 
 from accounts import access
 from accounts.models import Membership, Practice
+from accounts.models.client import TrainingStatus
 
 
 class ProgramQuerySet(models.QuerySet["Program"]):
@@ -36,6 +37,11 @@ class Program(models.Model):
     note = models.TextField(_("note"), blank=True)
     document = models.JSONField(default=dict)
     version = models.PositiveIntegerField(default=0)
+    # For whom and on which weekdays it is thought: what the tally beside the editor is judged by. Assigning asks anew.
+    written_for = models.CharField(
+        _("written for"), max_length=12, choices=TrainingStatus, default=TrainingStatus.INTERMEDIATE
+    )
+    weekdays = models.JSONField(_("weekdays"), default=list, blank=True, help_text=_("Monday is 0."))
     created_at = models.DateTimeField(auto_now_add=True)
     updated_at = models.DateTimeField(auto_now=True)
     archived_at = models.DateTimeField(null=True, blank=True)
@@ -50,12 +56,16 @@ class Program(models.Model):
 
 
 class ProgramRevision(models.Model):
-    """The document as it was after change number `version`, who made it and what it was, in words."""
+    """The document as it was after change number `version`, who made it and what it was, in words.
+
+    `restores` names the earlier version that an undo, a redo or a return brought back.
+    """
 
     program = models.ForeignKey(Program, on_delete=models.CASCADE, related_name="revisions")
     version = models.PositiveIntegerField()
     document = models.JSONField()
     summary = models.CharField(max_length=200)
+    restores = models.PositiveIntegerField(null=True, blank=True)
     author = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     created_at = models.DateTimeField(auto_now_add=True)
 

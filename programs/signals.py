@@ -1,0 +1,7 @@
+"""What this room tells whoever listens above it."""
+
+from django.dispatch import Signal
+
+# Sent inside the transaction that changed a client's plan or targets, with `client_id` and `since` (a date of the
+# client's calendar): everything derived from that day on must be computed again.
+plan_changed = Signal()
