@@ -22,6 +22,7 @@ class Migration(migrations.Migration):
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('name', models.CharField(max_length=120, verbose_name='name')),
                 ('require_coach_mfa', models.BooleanField(default=True, help_text="Coaches see other people's health data. Turn this off only for a trial.", verbose_name='coaches must use a second factor')),
+                ('time_zone', models.CharField(default='UTC', help_text='Memberships and engagements start and end at midnight in this zone.', max_length=64, validators=[accounts.models.user.validate_time_zone], verbose_name='time zone')),
                 ('created_at', models.DateTimeField(auto_now_add=True)),
             ],
         ),
@@ -36,6 +37,7 @@ class Migration(migrations.Migration):
                 ('time_zone', models.CharField(default='UTC', max_length=64, validators=[accounts.models.user.validate_time_zone], verbose_name='time zone')),
                 ('load_unit', models.CharField(choices=[('kg', 'kilograms (kg)'), ('lb', 'pounds (lb)')], default='kg', max_length=2, verbose_name='unit of load')),
                 ('is_active', models.BooleanField(default=True)),
+                ('session_epoch', models.PositiveIntegerField(default=0, editable=False)),
                 ('date_joined', models.DateTimeField(default=django.utils.timezone.now)),
             ],
             options={

@@ -1,9 +1,15 @@
 """A coaching business and the people who work in it."""
 
+import datetime as dt
+import zoneinfo
+
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
+from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
+
+from accounts.models.user import validate_time_zone
 
 
 class Practice(models.Model):
@@ -13,10 +19,21 @@ class Practice(models.Model):
         default=True,
         help_text=_("Coaches see other people's health data. Turn this off only for a trial."),
     )
+    time_zone = models.CharField(
+        _("time zone"),
+        max_length=64,
+        default="UTC",
+        validators=[validate_time_zone],
+        help_text=_("Memberships and engagements start and end at midnight in this zone."),
+    )
     created_at = models.DateTimeField(auto_now_add=True)
 
     def __str__(self) -> str:
         return self.name
+
+    def today(self) -> dt.date:
+        """Return the calendar day that it is now where the practice is."""
+        return timezone.localdate(timezone=zoneinfo.ZoneInfo(self.time_zone))
 
 
 class Membership(models.Model):
@@ -40,3 +57,7 @@ class Membership(models.Model):
 
     def __str__(self) -> str:
         return f"{self.user} ({self.get_role_display()})"
+
+    def runs_on(self, day: dt.date) -> bool:
+        """Say whether `day` lies in started_on..ended_on, both included."""
+        return self.started_on <= day and (self.ended_on is None or day <= self.ended_on)

@@ -7,6 +7,7 @@ from django.core.exceptions import ValidationError
 from django.db import models
 from django.db.models.functions import Lower
 from django.utils import timezone
+from django.utils.crypto import salted_hmac
 from django.utils.translation import gettext_lazy as _
 
 
@@ -41,6 +42,8 @@ class User(AbstractBaseUser):
     time_zone = models.CharField(_("time zone"), max_length=64, default="UTC", validators=[validate_time_zone])
     load_unit = models.CharField(_("unit of load"), max_length=2, choices=LoadUnit, default=LoadUnit.KG)
     is_active = models.BooleanField(default=True)
+    # Counted up to end every session of the person at once; it is part of what a session is checked against.
+    session_epoch = models.PositiveIntegerField(default=0, editable=False)
     date_joined = models.DateTimeField(default=timezone.now)
 
     objects = UserManager()
@@ -55,6 +58,12 @@ class User(AbstractBaseUser):
 
     def __str__(self) -> str:
         return self.name or self.email
+
+    def _get_session_auth_hash(self, secret: str | None = None) -> str:
+        """Make sessions depend on the epoch as well as on the password."""
+        return salted_hmac(
+            "accounts.User.session", f"{self.password}:{self.session_epoch}", secret=secret, algorithm="sha256"
+        ).hexdigest()
 
     @property
     def zone(self) -> zoneinfo.ZoneInfo:
