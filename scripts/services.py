@@ -37,14 +37,19 @@ def install_program(name: str) -> str | None:
     return find_program(name)
 
 
+def port_is_taken(port: int) -> bool:
+    """Say whether something on this machine listens on `port`."""
+    with socket.socket() as probe:
+        return probe.connect_ex(("127.0.0.1", port)) == 0
+
+
 def spare_port() -> int:
     """Return a free port below the range from which the kernel picks outgoing ones, so that it stays free."""
     for port in range(20000 + os.getpid() % 8000, 32000):
-        with socket.socket() as probe:
-            if probe.connect_ex(("127.0.0.1", port)) != 0:
-                with contextlib.suppress(OSError), socket.socket() as claim:
-                    claim.bind(("127.0.0.1", port))
-                    return port
+        if not port_is_taken(port):
+            with contextlib.suppress(OSError), socket.socket() as claim:
+                claim.bind(("127.0.0.1", port))
+                return port
     raise RuntimeError("No spare port between 20000 and 32000.")
 
 
@@ -54,9 +59,8 @@ def wait_for(port: int, process: subprocess.Popen[bytes], what: str, seconds: fl
     while time.monotonic() < end:
         if process.poll() is not None:
             raise RuntimeError(f"{what} ended at once with status {process.returncode}.")
-        with socket.socket() as probe:
-            if probe.connect_ex(("127.0.0.1", port)) == 0:
-                return
+        if port_is_taken(port):
+            return
         time.sleep(0.05)
     raise RuntimeError(f"{what} did not answer on port {port} within {seconds:.0f} s.")
 

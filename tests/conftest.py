@@ -7,6 +7,8 @@ import pytest
 
 from accounts.models import Client, Engagement, Membership, Practice, User
 
+pytest_plugins = ["tests.services"]
+
 TODAY = dt.datetime.now(dt.UTC).date()
 PASSWORD = "correct horse battery"
 

@@ -1,0 +1,23 @@
+"""What Celery beat does in production, for the set-up without a broker."""
+
+import time
+
+from django.core.management.base import BaseCommand, CommandParser
+from django.db import close_old_connections
+
+from coaching.tasks import recompute_sweep
+
+
+class Command(BaseCommand):
+    help = "Pick up recompute requests that nobody took, and bring each client's rows into the new week."
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("--every", type=int, metavar="SECONDS", help="repeat until stopped")
+
+    def handle(self, *args: object, every: int | None, **options: object) -> None:
+        while True:
+            recompute_sweep()
+            if not every:
+                return
+            close_old_connections()
+            time.sleep(every)
