@@ -33,7 +33,7 @@ def plate_sums(ladder: PlatePairs) -> dict[int, tuple[float, ...]]:
         for total, used in sums.items():
             for n in range(1, count + 1):
                 key, plates = total + n * _grains(plate), used + (plate,) * n
-                if key not in grown or len(plates) < len(grown[key]):
+                if key not in grown or (-len(plates), plates) > (-len(grown[key]), grown[key]):
                     grown[key] = plates
         sums = grown
         if len(sums) > MOST_SETTINGS:
