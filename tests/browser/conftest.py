@@ -1,0 +1,84 @@
+"""Real Chromium at desk size and at phone size with touch, against pytest-django's live server.
+
+`desk` and `phone` are Playwright pages; `sign_in(page, user)` goes through the sign-in page with the tests' password.
+Every page fails its test on a script error or a broken content security policy.
+"""
+
+import os
+import shutil
+from collections.abc import Callable, Iterator
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from tests.conftest import PASSWORD
+
+# Django's own guard against blocking calls would refuse the fixtures, since Playwright runs an event loop here.
+os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+
+FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
+FLAGS += ["--disable-component-update", "--disable-sync"]
+DESK = {"viewport": {"width": 1280, "height": 900}}
+PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True, "device_scale_factor": 2}
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    path = os.environ.get("SINEWRIGHT_TEST_BROWSER") or shutil.which("chromium")
+    if not path:
+        if os.environ.get("CI") == "true":
+            pytest.fail("no Chromium, and CI=true: run scripts/test")
+        pytest.skip("no Chromium found: run scripts/test")
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(executable_path=path, args=FLAGS)
+        yield chromium
+        chromium.close()
+
+
+@pytest.fixture
+def open_page(browser) -> Iterator[Callable[..., Page]]:
+    """Open a page in a fresh profile; `open_page(**PHONE)`. Script errors on it fail the test at its end."""
+    contexts, faults = [], []
+
+    def opened(**options: object) -> Page:
+        context = browser.new_context(**options)
+        context.set_default_timeout(10_000)
+        contexts.append(context)
+        page = context.new_page()
+        page.on("pageerror", lambda error: faults.append(f"{page.url}: {error}"))
+        page.on(
+            "console",
+            lambda message: (
+                faults.append(f"{page.url}: {message.text}") if "Content Security Policy" in message.text else None
+            ),
+        )
+        return page
+
+    yield opened
+    for context in contexts:
+        context.close()
+    assert not faults, "\n".join(faults)
+
+
+@pytest.fixture
+def desk(open_page) -> Page:
+    return open_page(**DESK)
+
+
+@pytest.fixture
+def phone(open_page) -> Page:
+    return open_page(**PHONE)
+
+
+@pytest.fixture
+def sign_in(live_server) -> Callable[..., None]:
+    """Sign `user` in on `page` the way a person does."""
+
+    def signed_in(page: Page, user, password: str = PASSWORD, base: str | None = None) -> None:
+        page.goto(f"{base or live_server.url}/account/login/")
+        page.fill("input[name=login]", user.email)
+        page.fill("input[name=password]", password)
+        page.press("input[name=password]", "Enter")
+        page.wait_for_url(lambda url: "/account/login" not in url)
+
+    return signed_in
