@@ -73,10 +73,12 @@ def weekly_volume(
     sets: Iterable[CountedSet],
     credits_by_exercise: Mapping[str, Credits],
     muscle_of_head: Mapping[str, str],
-    group_of_muscle: Mapping[str, str],
+    group_of_head: Mapping[str, str],
     rir_limit: float = DEFAULT_RIR_LIMIT,
 ) -> Volume:
-    """Count the hard sets of `sets` with credit. A head or muscle without a parent stands for itself.
+    """Count the hard sets of `sets` with credit. A head without a muscle stands for itself; without a group it is in none.
+
+    Groups are of heads, not of muscles: the three parts of the deltoid are trained, and targeted, apart.
 
     Warm-up sets never count. A set whose effort is unknown counts, and is reported.
     """
@@ -100,7 +102,8 @@ def weekly_volume(
         by_muscle = roll_up(credit, muscle_of_head)
         heads.add(credit, weight)
         muscles.add(by_muscle, weight)
-        groups.add(roll_up(by_muscle, group_of_muscle), weight)
+        grouped = {head: share for head, share in credit.items() if head in group_of_head}
+        groups.add(roll_up(grouped, group_of_head), weight)
         direct_heads.add({h: 1.0 for h, c in credit.items() if c == 1}, weight)
         direct.add({m: 1.0 for m, c in by_muscle.items() if c == 1}, weight)
         total.add(dict.fromkeys(by_muscle, 1.0), weight)

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from periodization.dose import CountedSet, planned_sets, roll_up, weekly_volume
 
 MUSCLES = {"triceps-long": "triceps", "triceps-lateral": "triceps", "pec-clavicular": "pec", "pec-sternal": "pec"}
-GROUPS = {"triceps": "arms", "pec": "chest", "biceps": "arms"}
+GROUPS = {head: {"triceps": "arms", "pec": "chest"}[muscle] for head, muscle in MUSCLES.items()} | {"biceps": "arms"}
 CREDITS = {
     "press": {"pec-sternal": 1, "pec-clavicular": 0.5, "triceps-lateral": 0.5},
     "pushdown": {"triceps-lateral": 1, "triceps-long": 0.7},
