@@ -3,3 +3,9 @@ from django.apps import AppConfig
 
 class LogbookConfig(AppConfig):
     name = "logbook"
+
+    def ready(self) -> None:
+        from logbook.receivers import on_plan_changed
+        from programs.signals import plan_changed
+
+        plan_changed.connect(on_plan_changed, dispatch_uid="logbook.receivers")

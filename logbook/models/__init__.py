@@ -6,6 +6,7 @@ from logbook.models.pain import PainReport
 from logbook.models.recompute_request import RecomputeRequest
 from logbook.models.session import Session
 from logbook.models.set_log import SetHistory, SetLog, Side
+from logbook.models.skip import SlotSkip
 
 __all__ = [
     "BodyMass",
@@ -17,4 +18,5 @@ __all__ = [
     "SetHistory",
     "SetLog",
     "Side",
+    "SlotSkip",
 ]

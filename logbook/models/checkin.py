@@ -29,7 +29,7 @@ class CheckIn(models.Model):
     sore_groups = models.JSONField(_("sore muscles"), default=list, blank=True)
     note = models.CharField(_("note"), max_length=300, blank=True)
     edited_at = models.DateTimeField()
-    # [{"values": {...}, "edited_at": "..."}], oldest first.
+    # [{"values": {...}, "edited_at": "...", "won": bool}]: what stood before, and what came too late to stand.
     earlier = models.JSONField(default=list, blank=True)
 
     objects = LoggedByClientQuerySet.as_manager()
@@ -54,6 +54,7 @@ class BodyMass(models.Model):
     unit = models.CharField(_("unit"), max_length=2, choices=LoadUnit, default=LoadUnit.KG)
     mass_kg = models.FloatField(_("body mass (kg)"))
     edited_at = models.DateTimeField()
+    earlier = models.JSONField(default=list, blank=True)
 
     objects = LoggedByClientQuerySet.as_manager()
 

@@ -11,7 +11,11 @@ from programs.models import PlannedSession
 
 
 class Session(models.Model):
-    """`id` is made on the phone. `date` is the day in the client's zone on which the session began."""
+    """`id` is made on the phone. `date` is the day in the client's zone on which the session began.
+
+    RPE and minutes carry one clock (`edited_at`), the note another (`note_edited_at`): of two edits the later by the
+    client's own clock stands, whatever the order in which they arrive.
+    """
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="sessions")
@@ -24,6 +28,10 @@ class Session(models.Model):
     session_rpe = models.FloatField(_("session RPE (0-10)"), null=True, blank=True)
     minutes = models.PositiveSmallIntegerField(_("minutes"), null=True, blank=True)
     note = models.TextField(_("note"), blank=True)
+    edited_at = models.DateTimeField(null=True, blank=True)
+    note_edited_at = models.DateTimeField(null=True, blank=True)
+    # [{"values": {...}, "edited_at": "...", "won": bool}]: what stood before, and what came too late to stand.
+    earlier = models.JSONField(default=list, blank=True)
 
     objects = LoggedByClientQuerySet.as_manager()
 

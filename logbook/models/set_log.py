@@ -41,6 +41,8 @@ class SetLog(models.Model):
     note = models.CharField(_("note"), max_length=300, blank=True)
     performed_at = models.DateTimeField(_("done at"))
     edited_at = models.DateTimeField()
+    # The operation whose values stand: it decides between two edits made in the same millisecond.
+    edited_by = models.UUIDField(null=True, blank=True)
     deleted_at = models.DateTimeField(null=True, blank=True)
     received_at = models.DateTimeField(auto_now_add=True)
 

@@ -1,0 +1,23 @@
+"""Ask for the rows that follow from the log to be computed again."""
+
+import datetime as dt
+
+from django.db import transaction
+
+from logbook.models import RecomputeRequest
+from logbook.signals import recompute_requested
+
+
+def recompute_request(*, client_id: int, since: dt.date, reason: str, announce: bool = True) -> None:
+    """Write a request in the transaction that is open, and tell the listeners once it is committed.
+
+    `announce` False leaves the telling to the caller, who has more to write for the same client.
+    """
+    RecomputeRequest.objects.create(client_id=client_id, since=since, reason=reason[:40])
+    if announce:
+        transaction.on_commit(lambda: announce_request(client_id=client_id))
+
+
+def announce_request(*, client_id: int) -> None:
+    """Tell whoever listens that a request of this client waits."""
+    recompute_requested.send(sender=RecomputeRequest, client_id=client_id)

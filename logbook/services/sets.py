@@ -1,0 +1,121 @@
+"""Log, edit and delete a set."""
+
+from typing import Any
+
+from django.db.models import Q
+from django.utils.translation import gettext as _
+
+from logbook.models import SetHistory, SetLog, Side
+from logbook.operations.clock import LONGEST_SESSION, check_moment
+from logbook.operations.refused import Refused, id_not_usable, unknown, unknown_set
+from logbook.operations.write import Applied, Write
+from logbook.services.sessions import own_session
+from programs.models import Exercise, Laterality, PlannedSlot
+
+VALUES = ("load", "unit", "load_kg", "reps", "rir", "note", "side", "warm_up", "number")
+
+
+def set_result(row: SetLog) -> dict[str, Any]:
+    """Return a set as a phone is told about it."""
+    return {
+        "id": str(row.pk),
+        "session": str(row.session_id),
+        "exercise": row.exercise_id,
+        "slot": row.slot_id,
+        **{name: getattr(row, name) for name in VALUES},
+        "performed_at": row.performed_at.isoformat(),
+        "edited_at": row.edited_at.isoformat(),
+        "deleted": row.deleted_at is not None,
+    }
+
+
+def set_record(*, write: Write) -> Applied:
+    """Log a set. An id that is known already (a second device, or an edit that came first) is treated as an edit."""
+    session = own_session(write)
+    exercise = Exercise.objects.filter(
+        Q(practice=None) | Q(practice=write.client.practice_id), pk=write.data["exercise"]
+    ).first()
+    if exercise is None:
+        raise unknown("unknown_exercise", _("There is no such exercise."))
+    slot = _slot(write)
+    side = write.data["side"]
+    _check_side(exercise, side)
+    performed_at = write.data.get("performed_at") or write.at
+    check_moment(performed_at, write.now, "performed_at")
+    if performed_at - session.started_at > LONGEST_SESSION:
+        # Written down later: the true minute is not known, the session is.
+        performed_at = session.started_at
+    values = _values(write) | {"number": write.data["number"], "side": side}
+    row = SetLog.objects.select_for_update().filter(pk=write.data["set"]).first()
+    if row is None:
+        row = SetLog(
+            pk=write.data["set"], client=write.client, session=session, slot=slot, exercise=exercise,
+            performed_at=performed_at, edited_at=write.at, edited_by=write.id, **values,
+        )  # fmt: skip
+        row.save(force_insert=True)
+        return Applied({"set": set_result(row), "won": True}, session.date)
+    if (row.client_id, row.session_id, row.exercise_id) != (write.client.pk, session.pk, exercise.pk):
+        raise id_not_usable()
+    won = _merge(row, values, deleted=False, write=write)
+    return Applied({"set": set_result(row), "won": won}, session.date)
+
+
+def set_edit(*, write: Write) -> Applied:
+    """Change a set's values; the earlier ones are kept. An edit later than a deletion brings the set back."""
+    row = _own_set(write)
+    _check_side(row.exercise, write.data.get("side", row.side))
+    won = _merge(row, _values(write), deleted=False, write=write)
+    return Applied({"set": set_result(row), "won": won}, row.session.date)
+
+
+def set_delete(*, write: Write) -> Applied:
+    """Take a set out of the log; its values are kept in its history."""
+    row = _own_set(write)
+    won = _merge(row, {}, deleted=True, write=write)
+    return Applied({"set": set_result(row), "won": won}, row.session.date)
+
+
+def _values(write: Write) -> dict[str, Any]:
+    return {name: write.data[name] for name in VALUES if name in write.data}
+
+
+def _own_set(write: Write) -> SetLog:
+    rows = SetLog.objects.select_for_update(of=("self",)).select_related("session", "exercise")
+    row = rows.filter(pk=write.data["set"], client=write.client).first()
+    if row is None:
+        raise unknown_set()
+    return row
+
+
+def _slot(write: Write) -> PlannedSlot | None:
+    """Return the slot of the plan; its exercise may differ from the set's, which is then a substitute."""
+    if write.data["slot"] is None:
+        return None
+    slot = PlannedSlot.objects.filter(pk=write.data["slot"], session__client=write.client).first()
+    if slot is None:
+        raise unknown("unknown_slot", _("There is no such place in the plan."))
+    return slot
+
+
+def _check_side(exercise: Exercise, side: str) -> None:
+    if exercise.laterality == Laterality.SINGLE and side == Side.BOTH:
+        title = _("This exercise is done one side at a time: say which side.")
+        raise Refused("side_missing", title, errors={"side": [title]})
+
+
+def _merge(row: SetLog, values: dict[str, Any], *, deleted: bool, write: Write) -> bool:
+    """Let the later of the standing values and `values` stand and put the other into the history."""
+    standing = {name: getattr(row, name) for name in VALUES} | {"deleted": row.deleted_at is not None}
+    coming = standing | values | {"deleted": deleted}
+    won = (write.at, str(write.id)) >= (row.edited_at, str(row.edited_by or ""))
+    if coming != standing:
+        SetHistory.objects.create(
+            set=row, won=won, values=standing if won else coming, edited_at=row.edited_at if won else write.at
+        )
+    if won:
+        for name, value in values.items():
+            setattr(row, name, value)
+        row.deleted_at = write.at if deleted else None
+        row.edited_at, row.edited_by = write.at, write.id
+        row.save()
+    return won

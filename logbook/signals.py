@@ -1,0 +1,6 @@
+"""What this room tells whoever listens above it."""
+
+from django.dispatch import Signal
+
+# Sent after the commit that wrote a RecomputeRequest, with `client_id`.
+recompute_requested = Signal()
