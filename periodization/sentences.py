@@ -2,9 +2,13 @@
 
 from collections.abc import Mapping
 
-from periodization.rules import Reason
+from periodization.flags.sentences import FLAG_SENTENCES
+from periodization.rules import Param, Reason
+from periodization.sentences_plan import PLAN_SENTENCES
 
 SENTENCES: dict[str, str] = {
+    **FLAG_SENTENCES,
+    **PLAN_SENTENCES,
     # strength
     "reps_over_range": "More repetitions to failure than the equation is trusted for.",
     "far_from_failure": "The set stopped far from failure, where reports of repetitions in reserve are often wrong.",
@@ -29,6 +33,11 @@ SENTENCES: dict[str, str] = {
 }
 
 
+def shown(params: Mapping[str, Param]) -> dict[str, str | int]:
+    """Return the values as they stand in a sentence: 16.0 is written 16."""
+    return {key: f"{value:g}" if isinstance(value, float) else value for key, value in params.items()}
+
+
 def sentence(reason: Reason, templates: Mapping[str, str] = SENTENCES) -> str:
     """Return the reason in words; a code without a template is a KeyError, so that tests find it."""
-    return templates[reason.code].format(**reason.params)
+    return templates[reason.code].format(**shown(reason.params))

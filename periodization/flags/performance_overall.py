@@ -1,0 +1,66 @@
+"""All exercises together under expectation: each is too noisy alone, their common part is not."""
+
+import math
+from collections.abc import Iterator
+from datetime import date
+
+from periodization.flags.expectation import Compared, by_exercise, compare, sessions_of
+from periodization.flags.facts import ClientHistory
+from periodization.flags.flag import Flag, FlagRule
+from periodization.flags.thresholds import Thresholds
+from periodization.rules import Rule
+
+RULE = Rule("performance.overall_under_expected", 1, "inverse-variance mean over exercises and sessions; limits chosen")
+
+
+def pooled(sessions: list[list[Compared]], day_sd: float) -> tuple[float, float]:
+    """Return the mean gap (of the logarithm) over sessions, and its SD.
+
+    Inside a session exercises are weighted by 1 / variance; what they share that day is added once per session.
+    """
+    weights, gaps = [], []
+    for session in sessions:
+        inside = [1 / c.sd**2 for c in session]
+        gaps.append(math.fsum(w * c.gap for w, c in zip(inside, session, strict=True)) / math.fsum(inside))
+        weights.append(1 / (1 / math.fsum(inside) + day_sd**2))
+    mean = math.fsum(w * g for w, g in zip(weights, gaps, strict=True)) / math.fsum(weights)
+    return mean, 1 / math.sqrt(math.fsum(weights))
+
+
+def check(history: ClientHistory, today: date, t: Thresholds) -> Iterator[Flag]:
+    """Yield at most one flag: the recent sessions are under expectation by more than noise, and by enough to matter."""
+    compared = [c for exposures in by_exercise(history.exposures).values() for c in compare(exposures, today, t)]
+    sessions = sessions_of(compared)
+    if len(sessions) < t.overall_minimum_sessions or len(compared) < t.overall_minimum_exposures:
+        return
+    gap, sd = pooled(sessions, t.day_sd)
+    percent = -100 * math.expm1(gap)
+    if percent < t.overall_shortfall_percent or gap / sd > -t.overall_z:
+        return
+    ordered = [c for session in sessions for c in session]
+    yield Flag(
+        RULE.id,
+        RULE.version,
+        "performance",
+        "act",
+        "client",
+        "",
+        opened_on=ordered[0].exposure.day,
+        evidence_ids=tuple(i for c in ordered for i in c.evidence),
+        code="performance_overall",
+        params={"percent": round(percent, 1), "sessions": len(sessions), "exposures": len(compared)},
+        clears_code="clears_performance_overall",
+        clears_params={"percent": t.overall_shortfall_percent},
+        values={"percent": round(percent, 3), "z": round(gap / sd, 3)},
+        thresholds={
+            "percent": t.overall_shortfall_percent,
+            "z": -t.overall_z,
+            "minimum_sessions": t.overall_minimum_sessions,
+            "minimum_exposures": t.overall_minimum_exposures,
+            "day_sd": t.day_sd,
+            "recent_days": t.recent_days,
+        },
+    )
+
+
+FLAG_RULE = FlagRule(RULE, "performance", lambda t: t.baseline_days, check)

@@ -1,0 +1,60 @@
+"""Every number the rules compare with. CHOSEN unless the comment names a source; docs/methods/flags.md says how."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Thresholds:
+    """Thresholds of all rules; a practice may pass its own."""
+
+    # Performance: expected from the `baseline_days` before the recent stretch, by the trend of each exercise.
+    baseline_days: int = 56
+    baseline_minimum: int = 3
+    recent_days: int = 10
+    # One exercise: so many exposures in a row under the lower end of the 90 % interval.
+    exposures_in_a_row: int = 2
+    # All exercises together: mean shortfall of the recent sessions, in percent and in SDs of that mean.
+    overall_minimum_sessions: int = 2
+    overall_minimum_exposures: int = 4
+    overall_shortfall_percent: float = 3.0
+    overall_z: float = 1.8
+    # Shared by all sets of a day (sleep, food, time of day), so it does not average out within a session.
+    day_sd: float = 0.025
+
+    # Same load and repetitions at fewer RIR than before, on average over the sets that can be compared.
+    rir_drop: float = 1.0
+    rir_drop_exposures: int = 2
+
+    # Share of an exposure's sets under the prescribed lowest repetitions.
+    floor_share: float = 0.5
+    floor_exposures: int = 2
+    floor_days: int = 28
+
+    # Check-ins: mean distance of the recent ones from the baseline before them, in robust SDs.
+    check_in_recent_days: int = 7
+    check_in_recent_minimum: int = 3
+    check_in_baseline_days: int = 42
+    check_in_baseline_minimum: int = 7
+    check_in_mean: float = -1.0
+
+    # Still sore on the day the same group is trained again.
+    soreness_days: int = 14
+    soreness_gap_days: int = 5
+    soreness_exposures: int = 2
+
+    # Pain 0-10. Over 5 is excessive and 3 borderline in published monitoring (Thomee 1997, Silbernagel 2007: MEMORY).
+    pain_days: int = 28
+    pain_stop_over: float = 5.0
+    pain_watch_from: float = 3.0
+    pain_rising_reports: int = 3
+    pain_clear_days: int = 14
+
+    missed_days: int = 14
+    missed_watch: int = 2
+    missed_act: int = 3
+
+    # Done volume of a week over this share of the upper end of its target range.
+    volume_over_share: float = 1.25
+
+
+DEFAULT = Thresholds()
