@@ -58,7 +58,7 @@ class Program(models.Model):
 class ProgramRevision(models.Model):
     """The document as it was after change number `version`, who made it and what it was, in words.
 
-    `restores` names the earlier version that an undo, a redo or a return brought back.
+    `restores` names the earlier version that an undo or a redo brought back.
     """
 
     program = models.ForeignKey(Program, on_delete=models.CASCADE, related_name="revisions")

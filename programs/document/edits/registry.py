@@ -1,0 +1,47 @@
+"""The list of operations, by name."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from django.utils.translation import gettext as _
+
+from programs.document.edits.checks import check_size
+from programs.document.errors import EditError
+from programs.document.keys import MakeKey, random_key, unused
+from programs.document.model import Document
+
+Edit = Callable[..., Document]
+OPERATIONS: dict[str, Edit] = {}
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """What to do: the operation's name and its parameters."""
+
+    name: str
+    params: Mapping[str, Any] = field(default_factory=dict)
+
+
+def operation(name: str) -> Callable[[Edit], Edit]:
+    """Register a function(document, fresh, **params) under `name`; `fresh` makes keys that are not in use."""
+
+    def register(edit: Edit) -> Edit:
+        OPERATIONS[name] = edit
+        return edit
+
+    return register
+
+
+def apply_operation(document: Document, operation: Operation, make_key: MakeKey = random_key) -> Document:
+    """Return the changed document; EditError when the change is unknown, malformed, impossible or out of bounds."""
+    edit = OPERATIONS.get(operation.name)
+    if edit is None:
+        raise EditError(_("That change is not known."))
+    try:
+        changed = edit(document, unused(document, make_key), **operation.params)
+    except TypeError as error:
+        # A parameter that is missing or unknown: a form that is older or newer than the server.
+        raise EditError(_("That change is incomplete. Reload the page and try again.")) from error
+    check_size(changed)
+    return changed

@@ -1,0 +1,142 @@
+"""Give clients their own dated copies of a program."""
+
+from collections.abc import Iterable, Sequence
+from datetime import date, timedelta
+
+from django.db import transaction
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from accounts.models import Client, User
+from programs.document import Slot, document_from_json, labels
+from programs.models import Assignment, PlannedSession, PlannedSlot, Program
+from programs.services.assignment_dates import DatedDay, dated_days, days_a_week
+from programs.services.assignment_end import end_all
+from programs.signals import plan_changed
+
+
+class AssignError(ValueError):
+    """The program cannot be assigned so; the message says why."""
+
+
+@transaction.atomic
+def program_assign(
+    *,
+    program: Program,
+    clients: Iterable[Client],
+    starts_on: date,
+    weekdays: Sequence[int],
+    assigned_by: User,
+    end_running: bool = False,
+) -> list[Assignment]:
+    """Copy the program for each client as dated sessions, one weekday (Monday 0) for each training day of a week.
+
+    With `end_running`, what a client follows until then ends on the day before. Raises AssignError. Not checked here:
+    that `assigned_by` coaches the clients. Queries do not grow with the clients (but for batches of inserts).
+    """
+    clients = list({client.pk: client for client in clients}.values())
+    days = _days(program, starts_on, weekdays)
+    if not clients:
+        raise AssignError(_("Choose at least one client."))
+    if end_running:
+        running = Assignment.objects.filter(client__in=clients).exclude(status=Assignment.Status.ENDED)
+        end_all(running, starts_on - timedelta(days=1))
+    assignments = Assignment.objects.bulk_create(
+        Assignment(
+            client=client,
+            program=program,
+            program_version=program.version,
+            name=program.name,
+            starts_on=starts_on,
+            weekdays=list(weekdays),
+            created_by=assigned_by,
+        )
+        for client in clients
+    )
+    sessions = PlannedSession.objects.bulk_create(
+        [_session(assignment, day) for assignment in assignments for day in days], batch_size=500
+    )
+    slots = [_planned_slots(day) for day in days]
+    PlannedSlot.objects.bulk_create(
+        [
+            PlannedSlot(session=session, **fields)
+            for number, session in enumerate(sessions)
+            for fields in slots[number % len(days)]
+        ],
+        batch_size=500,
+    )
+    for client in clients:
+        plan_changed.send(sender=Assignment, client_id=client.pk, since=starts_on)
+    return assignments
+
+
+def running_for(clients: Iterable[Client]) -> dict[int, list[Assignment]]:
+    """Return what each client (by id) follows now or has paused (one query)."""
+    result: dict[int, list[Assignment]] = {}
+    rows = Assignment.objects.filter(client__in=list(clients)).exclude(status=Assignment.Status.ENDED)
+    for one in rows:
+        result.setdefault(one.client_id, []).append(one)
+    return result
+
+
+def _days(program: Program, starts_on: date, weekdays: Sequence[int]) -> list[DatedDay]:
+    document = document_from_json(program.document)
+    needed = days_a_week(document)
+    if len(set(weekdays)) != len(weekdays) or not all(0 <= day <= 6 for day in weekdays):
+        raise AssignError(_("Choose a different weekday for each training day."))
+    if len(weekdays) != needed:
+        raise AssignError(
+            ngettext("Choose %(count)s weekday.", "Choose %(count)s weekdays.", needed) % {"count": needed}
+        )
+    if program.archived_at:
+        raise AssignError(_("This program is put away. Take it out of the archive first."))
+    days = list(dated_days(document, starts_on, weekdays))
+    if not days:
+        raise AssignError(_("There is no exercise in this program yet."))
+    return days
+
+
+def _session(assignment: Assignment, day: DatedDay) -> PlannedSession:
+    return PlannedSession(
+        assignment=assignment,
+        client_id=assignment.client_id,
+        date=day.date,
+        day_name=day.day.name,
+        block_name=day.block.name,
+        block_number=day.block_number,
+        week_number=day.week_number,
+        day_number=day.day_number,
+        is_deload=day.week.deload,
+    )
+
+
+def _planned_slots(day: DatedDay) -> list[dict[str, object]]:
+    marks = labels(day.day.slots)
+    return [
+        planned_fields(slot, mark, place)
+        for place, (slot, mark) in enumerate(zip(day.day.slots, marks, strict=True), 1)
+    ]
+
+
+def planned_fields(slot: Slot, label: str, position: int) -> dict[str, object]:
+    """Return a slot of the document as the fields of a PlannedSlot."""
+    return {
+        "position": position,
+        "pair": label,
+        "exercise_id": slot.exercise,
+        "sets_min": slot.sets[0] if slot.sets[0] != slot.sets[1] else None,
+        "sets": slot.sets[1],
+        "reps_min": slot.reps[0],
+        "reps_max": slot.reps[1],
+        "rir_min": slot.rir[0],
+        "rir_max": slot.rir[1],
+        "rest_s": slot.rest_s,
+        "tempo": slot.tempo,
+        "note": slot.note,
+    }
+
+
+def today_of(client: Client) -> date:
+    """Return the date it is for the client."""
+    return timezone.now().astimezone(client.user.zone).date()

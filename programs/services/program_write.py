@@ -1,0 +1,161 @@
+"""Write programs. Every saved change is a revision; a change names the version that its writer was looking at."""
+
+from typing import Any
+
+from django.db import transaction
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from accounts.models import Practice, User
+from programs.document import Document, document_from_json, document_to_json
+from programs.document.edits import Operation, apply_operation
+from programs.document.errors import EditError
+from programs.document.find import places
+from programs.document.keys import random_key
+from programs.document.model import Block, Day, Slot, Week
+from programs.document.summary import summarise
+from programs.models import Exercise, Program, ProgramRevision
+
+
+class StaleVersion(Exception):
+    """Someone saved in between. `since` holds the revisions the writer has not seen, oldest first."""
+
+    def __init__(self, program: Program, base_version: int) -> None:
+        super().__init__(f"program {program.pk} is at version {program.version}, not {base_version}")
+        self.program = program
+        self.since = list(
+            program.revisions.filter(version__gt=base_version)
+            .select_related("author")
+            .defer("document")
+            .order_by("version")
+        )
+
+
+def empty_document(days: int = 0) -> Document:
+    """Return one block of one week with `days` empty training days."""
+    names = [_("Day %(number)s") % {"number": number} for number in range(1, days + 1)]
+    week = Week(random_key(), days=tuple(Day(random_key(), name) for name in names))
+    return Document((Block(random_key(), _("Block %(number)s") % {"number": 1}, (week,)),))
+
+
+@transaction.atomic
+def program_create(
+    *,
+    practice: Practice,
+    author: User,
+    name: str,
+    note: str = "",
+    document: dict[str, Any] | None = None,
+    days: int = 2,
+    written_for: str = "intermediate",
+    weekdays: list[int] | None = None,
+) -> Program:
+    """Make a program from a document (checked; DocumentError), or an empty one of `days` training days a week."""
+    content = document_from_json(document) if document is not None else empty_document(days)
+    program = Program.objects.create(
+        practice=practice,
+        author=author,
+        name=name,
+        note=note,
+        document=document_to_json(content),
+        version=1,
+        written_for=written_for,
+        weekdays=weekdays or [],
+    )
+    _write_revision(program, author, _("Made the program"))
+    return program
+
+
+@transaction.atomic
+def program_edit(*, program: Program, user: User, base_version: int, operation: Operation) -> ProgramRevision:
+    """Apply one operation and save it as the next version.
+
+    Raises StaleVersion when `base_version` is no longer the latest, EditError when the change cannot be made (also for
+    an exercise that `user` does not see, or that is archived). Does not check that `user` may write the program.
+    """
+    program = locked(program, base_version)
+    operation = _with_exercise(operation, user)
+    before = document_from_json(program.document)
+    after = apply_operation(before, operation)
+    if after == before:
+        return program.revisions.get(version=program.version)
+    summary = summarise(operation, before, after, _names(before, operation))
+    return save_version(program, user, document_to_json(after), summary)
+
+
+@transaction.atomic
+def program_copy(*, program: Program, author: User) -> Program:
+    """Make the writer's own copy of a program, with a history of its own."""
+    return program_create(
+        practice=program.practice,
+        author=author,
+        name=(_("%(name)s (copy)") % {"name": program.name})[:120],
+        note=program.note,
+        document=program.document,
+        written_for=program.written_for,
+        weekdays=program.weekdays,
+    )
+
+
+@transaction.atomic
+def program_describe(*, program: Program, **fields: Any) -> Program:
+    """Change what stands around the content: name, note, written_for, weekdays. The content's version stays."""
+    for field, value in fields.items():
+        setattr(program, field, value)
+    program.save(update_fields=[*fields, "updated_at"])
+    return program
+
+
+@transaction.atomic
+def program_archive(*, program: Program, archived: bool) -> Program:
+    """Put a program away, or take it out again. What was assigned from it goes on."""
+    program.archived_at = timezone.now() if archived else None
+    program.save(update_fields=["archived_at", "updated_at"])
+    return program
+
+
+def locked(program: Program, base_version: int) -> Program:
+    """Return the program as it is now, locked until the transaction ends; StaleVersion when it has moved on."""
+    fresh = Program.objects.select_for_update().get(pk=program.pk)
+    if fresh.version != base_version:
+        raise StaleVersion(fresh, base_version)
+    return fresh
+
+
+def save_version(
+    program: Program, user: User, document: dict[str, Any], summary: str, restores: int | None = None
+) -> ProgramRevision:
+    program.document = document
+    program.version += 1
+    program.save(update_fields=["document", "version", "updated_at"])
+    return _write_revision(program, user, summary, restores)
+
+
+def _write_revision(program: Program, user: User, summary: str, restores: int | None = None) -> ProgramRevision:
+    return ProgramRevision.objects.create(
+        program=program,
+        version=program.version,
+        document=program.document,
+        summary=summary[:200],
+        author=user,
+        restores=restores,
+    )
+
+
+def _with_exercise(operation: Operation, user: User) -> Operation:
+    """Check the exercise that the operation brings in, and take its usual rest."""
+    if "exercise" not in operation.params:
+        return operation
+    exercise = Exercise.objects.visible_to(user).filter(pk=operation.params["exercise"], archived_at=None).first()
+    if exercise is None:
+        raise EditError(_("Choose an exercise from the list."), "exercise")
+    if operation.name != "add-slot":
+        return operation
+    return Operation(operation.name, {"rest_s": exercise.rest_s, **operation.params})
+
+
+def _names(document: Document, operation: Operation) -> dict[int, str]:
+    ids = {place.node.exercise for place in places(document) if isinstance(place.node, Slot)}
+    if "exercise" in operation.params:
+        ids.add(operation.params["exercise"])
+    return dict(Exercise.objects.filter(pk__in=ids).values_list("pk", "name"))

@@ -1,0 +1,45 @@
+"""How many sets a week each muscle group of one client should get: the coach's own range, or the default."""
+
+from collections.abc import Iterable, Mapping
+from datetime import datetime, timedelta
+
+from django.db import transaction
+
+from accounts.models import Client
+from periodization.targets import TargetRange, target_range
+from programs.models import Assignment
+from programs.signals import plan_changed
+
+
+def target_ranges_for(client: Client, groups: Iterable[str]) -> dict[str, TargetRange]:
+    """Return the weekly range of fractional hard sets for each group slug (no query)."""
+    overrides = {slug: (float(ends[0]), float(ends[1])) for slug, ends in client.target_overrides.items()}
+    return {
+        slug: target_range(client.training_status, client.priorities.get(slug, "normal"), slug, overrides)
+        for slug in groups
+    }
+
+
+def default_ranges(training_status: str, groups: Iterable[str]) -> dict[str, TargetRange]:
+    """Return the ranges of someone of this training status without priorities: what a program is judged by."""
+    return {slug: target_range(training_status, "normal", slug) for slug in groups}
+
+
+@transaction.atomic
+def client_targets_set(
+    *,
+    client: Client,
+    training_status: str,
+    priorities: Mapping[str, str],
+    overrides: Mapping[str, tuple[float, float]],
+    now: datetime,
+) -> Client:
+    """Save the client's training status, priorities ("normal" is not kept) and own ranges; the week of `now` (in the
+    client's calendar) is judged by them at once, earlier weeks stay as they were judged."""
+    client.training_status = training_status
+    client.priorities = {slug: one for slug, one in priorities.items() if one != "normal"}
+    client.target_overrides = {slug: list(ends) for slug, ends in overrides.items()}
+    client.save(update_fields=["training_status", "priorities", "target_overrides"])
+    today = now.astimezone(client.user.zone).date()
+    plan_changed.send(sender=Assignment, client_id=client.pk, since=today - timedelta(days=today.weekday()))
+    return client
