@@ -76,7 +76,9 @@ def weekly_volume(
     group_of_head: Mapping[str, str],
     rir_limit: float = DEFAULT_RIR_LIMIT,
 ) -> Volume:
-    """Count the hard sets of `sets` with credit. A head without a muscle stands for itself; without a group it is in none.
+    """Count the hard sets of `sets` with credit.
+
+    A head without a muscle stands for itself; a head without a group is in none.
 
     Groups are of heads, not of muscles: the three parts of the deltoid are trained, and targeted, apart.
 

@@ -121,3 +121,12 @@ def test_impossible_credit_is_refused(credit):
 
 def test_a_child_without_a_parent_stands_for_itself():
     assert roll_up({"biceps": 1.0}, {}) == {"biceps": 1.0}
+
+
+def test_groups_part_a_muscle_and_may_leave_a_head_out():
+    """One deltoid, three targets: an overhead press is one set of deltoid, and not one of each of its groups."""
+    credit = {"deltoid-clavicular": 1, "deltoid-acromial": 0.5, "deltoid-spinal": 0.25}
+    groups = {"deltoid-clavicular": "front-shoulder", "deltoid-acromial": "side-shoulder"}
+    found = weekly_volume([CountedSet("x", 1)] * 2, {"x": credit}, dict.fromkeys(credit, "deltoid"), groups)
+    assert found.by_muscle == {"deltoid": 2}
+    assert found.by_group == {"front-shoulder": 2, "side-shoulder": 1}

@@ -62,3 +62,16 @@ def test_items_show_which_answer_moved():
 def test_answers_off_the_scale_are_refused(item, value):
     with pytest.raises(ValueError, match=item):
         CheckIn(TODAY, **{**dict.fromkeys(ITEMS, 3.0), item: value})
+
+
+@pytest.mark.parametrize(("ago", "counted"), [(0, False), (1, True), (42, True), (43, False)])
+def test_window_has_both_its_ends(ago, counted):
+    found = readiness(CheckIn(TODAY, 3, 3, 3, 3, 3), [CheckIn(TODAY - timedelta(ago), 3, 3, 3, 3, 3)])
+    assert found.baseline_count == counted
+
+
+@pytest.mark.parametrize(("total", "state"), [(17, "below"), (18, "usual"), (22, "usual"), (23, "above")])
+def test_cut_belongs_to_the_unusual(total, state):
+    past = [CheckIn(TODAY - timedelta(n + 1), 4, 4, 4, 4, 4) for n in range(10)]
+    items = (4, 4, 4, 4, total - 16) if total <= 20 else (5, 5, 5, 4, total - 19)
+    assert readiness(CheckIn(TODAY, *items), past, cut=3).state == state

@@ -39,6 +39,13 @@ def test_ratio_rises_everywhere_and_without_a_jump(at, step, name):
     assert formula.factor(at + 1e-9) == pytest.approx(formula.factor(at), rel=1e-6)
 
 
+@pytest.mark.parametrize("name", FORMULAS)
+def test_a_half_repetition_lies_on_the_line_from_one_to_two(name):
+    formula = FORMULAS[name]
+    for share in (0.25, 0.5, 0.75):
+        assert formula.factor(1 + share) == pytest.approx(1 + share * (formula.factor(2) - 1), rel=1e-12)
+
+
 @given(loads, reps, rirs, names)
 def test_load_gives_back_the_load_of_the_estimate(load, count, rir, name):
     estimate = estimate_e1rm(load, count, rir, name)

@@ -39,6 +39,11 @@ def test_a_few_sessions_have_a_level_but_no_statement(sessions):
     assert trend.level_kg.holds(100)
 
 
+def test_few_sessions_over_many_weeks_are_too_few():
+    points = [TrendPoint(START + timedelta(28 * n), 100 * 1.1**n, 0.02) for n in range(3)]
+    assert fit_trend(points, points[-1].day).reason.params == {"points": 3, "minimum": 4}
+
+
 def test_many_sessions_in_a_few_days_are_too_few_as_well():
     points = [TrendPoint(START + timedelta(n), 100 + 5 * n, 0.02) for n in range(8)]
     assert fit_trend(points, points[-1].day).reason.code == "trend_too_few"
