@@ -1,6 +1,5 @@
 """Ladders from the JSON that is stored with equipment."""
 
-import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -16,6 +15,9 @@ from periodization.loads.ladders import (
 )
 from periodization.loads.settings import MOST_SETTINGS, settings_of
 from periodization.units import to_kg
+
+# In the unit given. Also turns away infinity and whole numbers too large for a float.
+HEAVIEST = 5000
 
 
 def ladder_from_dict(data: Mapping[str, Any]) -> LoadLadder:
@@ -45,8 +47,10 @@ def _build(data: Mapping[str, Any]) -> LoadLadder:
         raise ValueError("The unit must be kg or lb.")
 
     def kg(value: object, what: str, above: float = -1.0) -> float:
-        if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+        if isinstance(value, bool) or not isinstance(value, int | float) or value != value:
             raise ValueError(f"{what} must be a number.")
+        if value > HEAVIEST:
+            raise ValueError(f"{what} is heavier than any equipment.")
         if value < 0 or value <= above:
             raise ValueError(f"{what} must be {'more than 0' if above >= 0 else '0 or more'}.")
         return to_kg(float(value), unit)
