@@ -7,7 +7,7 @@ import pytest
 
 from accounts.models import Client, Engagement, Membership, Practice, User
 
-pytest_plugins = ["tests.services"]
+pytest_plugins = ["tests.services", "tests.programs.library_fixture"]
 
 TODAY = dt.datetime.now(dt.UTC).date()
 PASSWORD = "correct horse battery"

@@ -125,6 +125,7 @@ class Migration(migrations.Migration):
                 ('name', models.CharField(max_length=120, verbose_name='name')),
                 ('laterality', models.CharField(choices=[('both', 'both sides together'), ('single', 'one side at a time'), ('alternating', 'alternating sides')], default='both', max_length=12, verbose_name='sides')),
                 ('load_kind', models.CharField(choices=[('external', 'external load'), ('body_plus', 'body weight plus load'), ('assisted', 'body weight minus assistance')], default='external', max_length=12, verbose_name='kind of load')),
+                ('rep_unit', models.CharField(choices=[('reps', 'repetitions'), ('seconds', 'seconds held'), ('steps', 'steps')], default='reps', max_length=8, verbose_name='counted in')),
                 ('compound', models.BooleanField(default=False, verbose_name='moves several joints')),
                 ('set_up', models.TextField(verbose_name='set-up')),
                 ('cues', models.JSONField(default=list, verbose_name='cues')),
@@ -166,6 +167,8 @@ class Migration(migrations.Migration):
                 ('grade', models.CharField(choices=[('activation', 'activation'), ('long_length', 'long_length'), ('loadability', 'loadability'), ('near_failure', 'near_failure')], max_length=20, verbose_name='grade')),
                 ('value', models.PositiveSmallIntegerField(validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(5)], verbose_name='value')),
                 ('reason', models.CharField(max_length=300, verbose_name='reason')),
+                ('changed_at', models.DateTimeField(auto_now=True)),
+                ('author', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
                 ('exercise', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='overrides', to='programs.exercise')),
                 ('practice', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='grade_overrides', to='accounts.practice')),
             ],
@@ -176,6 +179,7 @@ class Migration(migrations.Migration):
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('credit', models.FloatField(validators=[django.core.validators.MinValueValidator(0.05), django.core.validators.MaxValueValidator(1.0)], verbose_name='credit')),
                 ('loaded_long', models.BooleanField(default=False, verbose_name='loaded while long')),
+                ('long_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='programs.jointaction', verbose_name='other joint held in')),
                 ('exercise', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='credits', to='programs.exercise')),
                 ('head', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='credits', to='programs.head')),
             ],
@@ -297,7 +301,11 @@ class Migration(migrations.Migration):
         ),
         migrations.AddConstraint(
             model_name='equipment',
-            constraint=models.UniqueConstraint(fields=('practice', 'slug'), name='equipment_slug', nulls_distinct=False),
+            constraint=models.UniqueConstraint(fields=('practice', 'slug'), name='equipment_slug'),
+        ),
+        migrations.AddConstraint(
+            model_name='equipment',
+            constraint=models.UniqueConstraint(condition=models.Q(('practice', None)), fields=('slug',), name='equipment_library_slug'),
         ),
         migrations.AddConstraint(
             model_name='exerciselink',
@@ -317,7 +325,11 @@ class Migration(migrations.Migration):
         ),
         migrations.AddConstraint(
             model_name='exercise',
-            constraint=models.UniqueConstraint(fields=('practice', 'slug'), name='exercise_slug', nulls_distinct=False),
+            constraint=models.UniqueConstraint(fields=('practice', 'slug'), name='exercise_slug'),
+        ),
+        migrations.AddConstraint(
+            model_name='exercise',
+            constraint=models.UniqueConstraint(condition=models.Q(('practice', None)), fields=('slug',), name='exercise_library_slug'),
         ),
         migrations.AddIndex(
             model_name='plannedsession',

@@ -3,7 +3,7 @@
 from programs.models.anatomy import Head, JointAction, Muscle, MuscleGroup
 from programs.models.assignment import Assignment, PlannedSession, PlannedSlot
 from programs.models.equipment import Equipment
-from programs.models.exercise import Exercise, ExerciseLink, HeadCredit, Laterality, LoadKind
+from programs.models.exercise import Exercise, ExerciseLink, HeadCredit, Laterality, LoadKind, RepUnit
 from programs.models.grades import GRADE_NAMES, GradeOverride
 from programs.models.program import Program, ProgramRevision
 from programs.models.reference import ExerciseReference, Reference
@@ -28,4 +28,5 @@ __all__ = [
     "Program",
     "ProgramRevision",
     "Reference",
+    "RepUnit",
 ]

@@ -53,7 +53,9 @@ class Equipment(models.Model):
     class Meta:
         ordering = ["name"]
         constraints = [
-            models.UniqueConstraint(fields=["practice", "slug"], name="equipment_slug", nulls_distinct=False),
+            models.UniqueConstraint(fields=["practice", "slug"], name="equipment_slug"),
+            # The library's rows have no practice, and to a database one NULL is not another.
+            models.UniqueConstraint(fields=["slug"], condition=models.Q(practice=None), name="equipment_library_slug"),
         ]
 
     def __str__(self) -> str:

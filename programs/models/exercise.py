@@ -21,6 +21,12 @@ class LoadKind(models.TextChoices):
     ASSISTED = "assisted", _("body weight minus assistance")
 
 
+class RepUnit(models.TextChoices):
+    REPS = "reps", _("repetitions")
+    SECONDS = "seconds", _("seconds held")
+    STEPS = "steps", _("steps")
+
+
 def grade_field(name: str) -> models.PositiveSmallIntegerField:
     return models.PositiveSmallIntegerField(name, validators=[MinValueValidator(1), MaxValueValidator(5)])
 
@@ -35,6 +41,9 @@ class Exercise(models.Model):
     actions = models.ManyToManyField(JointAction, related_name="exercises", verbose_name=_("joint actions"))
     laterality = models.CharField(_("sides"), max_length=12, choices=Laterality, default=Laterality.BOTH)
     load_kind = models.CharField(_("kind of load"), max_length=12, choices=LoadKind, default=LoadKind.EXTERNAL)
+    # What "repetitions" counts. An estimated maximum (e1RM) is only for REPS; held seconds and steps
+    # have no repetition maximum, so whoever estimates strength or suggests a load from it skips the other two.
+    rep_unit = models.CharField(_("counted in"), max_length=8, choices=RepUnit, default=RepUnit.REPS)
     compound = models.BooleanField(_("moves several joints"), default=False)
     set_up = models.TextField(_("set-up"))
     cues = models.JSONField(_("cues"), default=list)
@@ -55,11 +64,18 @@ class Exercise(models.Model):
     class Meta:
         ordering = ["name", "pk"]
         constraints = [
-            models.UniqueConstraint(fields=["practice", "slug"], name="exercise_slug", nulls_distinct=False),
+            models.UniqueConstraint(fields=["practice", "slug"], name="exercise_slug"),
+            # The library's rows have no practice, and to a database one NULL is not another.
+            models.UniqueConstraint(fields=["slug"], condition=models.Q(practice=None), name="exercise_library_slug"),
         ]
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def has_maximum(self) -> bool:
+        """Say whether an e1RM means anything for this exercise."""
+        return self.rep_unit == RepUnit.REPS
 
 
 class HeadCredit(models.Model):
@@ -69,6 +85,16 @@ class HeadCredit(models.Model):
     head = models.ForeignKey(Head, on_delete=models.PROTECT, related_name="credits")
     credit = models.FloatField(_("credit"), validators=[MinValueValidator(0.05), MaxValueValidator(1.0)])
     loaded_long = models.BooleanField(_("loaded while long"), default=False)
+    # For a head over two joints: the position of the joint that is not trained, which makes it long (overhead triceps
+    # extension: shoulder flexion). Without it "long" would only mean "the exercise goes through a full range".
+    long_by = models.ForeignKey(
+        JointAction,
+        on_delete=models.PROTECT,
+        related_name="+",
+        null=True,
+        blank=True,
+        verbose_name=_("other joint held in"),
+    )
 
     class Meta:
         ordering = ["-credit", "head__position"]

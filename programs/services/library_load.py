@@ -28,16 +28,24 @@ LINK_KINDS = dict(
 
 def put(model: type[Model], rows: Iterable[dict[str, Any]]) -> dict[str, Any]:
     """Insert or update rows of `model` by slug (library rows only); return them by slug."""
-    rows = list(rows)
     library = {"practice": None} if hasattr(model, "practice") else {}
     known = {row.slug: row for row in model.objects.filter(**library)}
+    new, changed, names = [], [], set()
     for values in rows:
-        row = known.setdefault(values["slug"], model(**library))
-        for name, value in values.items():
-            setattr(row, name, value)
-    names = [name for name in (rows[0] if rows else {}) if name != "slug"]
-    model.objects.bulk_create([row for row in known.values() if row.pk is None])
-    model.objects.bulk_update([row for row in known.values() if row.pk is not None], names)
+        if values["slug"] not in known:
+            known[values["slug"]] = model(**library, **values)
+            new.append(known[values["slug"]])
+            continue
+        row = known[values["slug"]]
+        fresh = {name for name, value in values.items() if getattr(row, name) != value}
+        if fresh:
+            for name in fresh:
+                setattr(row, name, values[name])
+            changed.append(row)
+            names |= fresh
+    model.objects.bulk_create(new)
+    if changed:
+        model.objects.bulk_update(changed, sorted(names))
     return known
 
 
@@ -45,7 +53,7 @@ def put(model: type[Model], rows: Iterable[dict[str, Any]]) -> dict[str, Any]:
 def library_load(data: LibraryData) -> int:
     """Load the whole library; return how many exercises it has.
 
-    Exercises that the files no longer have are archived, never deleted: plans and logs point at them.
+    Exercises and equipment that the files no longer have are archived, never deleted: plans and logs point at them.
     """
     groups = put(MuscleGroup, ({**entry, "position": n} for n, entry in enumerate(data.groups)))
     actions = put(JointAction, data.actions)
@@ -71,14 +79,20 @@ def library_load(data: LibraryData) -> int:
             for n, (muscle, head) in enumerate(parts)
         ),
     )
-    for _muscle, head in parts:
-        heads[head["slug"]].actions.set([actions[slug] for slug in head["actions"]])
-    equipment = put(Equipment, data.equipment)
+    moves = Head.actions.through
+    moves.objects.all().delete()
+    moves.objects.bulk_create(
+        moves(head=heads[head["slug"]], jointaction=actions[slug])
+        for _muscle, head in parts
+        for slug in head["actions"]
+    )
+    equipment = put(Equipment, ({**entry, "archived_at": None} for entry in data.equipment))
     references = put(Reference, ({"slug": entry["id"], "csl": entry} for entry in data.references))
     exercises = put(Exercise, (exercise_values(entry, equipment) for entry in data.exercises))
     replace_details(data, exercises, heads, actions, references)
-    gone = set(exercises) - {entry["slug"] for entry in data.exercises}
-    Exercise.objects.filter(practice=None, slug__in=gone, archived_at=None).update(archived_at=timezone.now())
+    for model, kept in ((Exercise, data.exercises), (Equipment, data.equipment)):
+        gone = model.objects.filter(practice=None, archived_at=None).exclude(slug__in=[row["slug"] for row in kept])
+        gone.update(archived_at=timezone.now())
     return len(data.exercises)
 
 
@@ -88,6 +102,7 @@ def exercise_values(entry: dict[str, Any], equipment: dict[str, Equipment]) -> d
     plain += ["rest_s", "rep_s", "setup_s"]
     return {
         **{name: entry[name] for name in plain},
+        "rep_unit": entry.get("rep_unit", "reps"),
         "equipment": equipment[entry["equipment"]],
         **{f"grade_{name}": entry["grades"][name][0] for name in GRADES},
         "grade_reasons": {name: entry["grades"][name][1] for name in GRADES},
@@ -113,7 +128,13 @@ def replace_details(
     for entry in data.exercises:
         exercise = exercises[entry["slug"]]
         credits += [
-            HeadCredit(exercise=exercise, head=heads[slug], credit=value, loaded_long=slug in entry["long_heads"])
+            HeadCredit(
+                exercise=exercise,
+                head=heads[slug],
+                credit=value,
+                loaded_long=slug in entry["long_heads"],
+                long_by=actions.get(entry.get("long_by", {}).get(slug)),
+            )
             for slug, value in entry["credits"].items()
         ]
         links += [
