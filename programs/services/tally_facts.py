@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from django.db.models import QuerySet
 
 from programs.models import Exercise, Head, HeadCredit, Laterality, MuscleGroup
+from programs.models.exercise import RepUnit
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +20,7 @@ class ExerciseFacts:
     archived: bool
     one_sided: bool
     rep_s: int
+    rep_unit: str  # empty when repetitions are counted, else what is ("seconds held")
     setup_s: int
     credits: Mapping[str, float] = field(default_factory=dict)
     heads: tuple[str, ...] = ()
@@ -70,7 +72,9 @@ def facts_of(exercises: QuerySet[Exercise]) -> dict[int, ExerciseFacts]:
             archived=row.archived_at is not None,
             # Alternating sides also does every repetition twice.
             one_sided=row.laterality != Laterality.BOTH,
-            rep_s=row.rep_s,
+            # Held seconds and steps take about a second each, whatever a repetition of it would.
+            rep_s=row.rep_s if row.rep_unit == RepUnit.REPS else 1,
+            rep_unit="" if row.rep_unit == RepUnit.REPS else row.get_rep_unit_display(),
             setup_s=row.setup_s,
             credits=credits[row.pk],
             heads=tuple(heads[row.pk]),
