@@ -12,15 +12,21 @@ class WeekSummary(models.Model):
     `volume`: {"groups": {slug: {"planned", "done", "floor", "ceiling"}}, "muscles": {slug: {"planned", "done"}},
     "heads": {slug: {"planned", "done"}}}, fractional hard sets.
     `compliance`: sessions, sets and effort, done against prescribed. `load`: session RPE x minutes, monotony, strain.
-    `inputs`: ids of the sets and sessions counted, rule ids, versions and thresholds: what "why" shows.
+    `trends`: {exercise id: {"level_kg": [low, middle, high], "slope_percent_week", "code", "params"}} as of `as_of`.
+    `inputs`: ids of the sets and slots counted, the credits, rule ids and versions: what "why" shows.
+    `as_of` is the last day the row could know: the week's Sunday, or the day it was computed while the week ran.
+    `rules` is the print of all rules, thresholds and target ranges behind it: a row with another one is stale.
     `urgency` orders the board, and `urgency_reasons` says its own sum.
     """
 
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="weeks")
     week = models.DateField()
+    as_of = models.DateField()
+    rules = models.CharField(max_length=16)
     volume = models.JSONField()
     compliance = models.JSONField()
     load = models.JSONField()
+    trends = models.JSONField(default=dict)
     inputs = models.JSONField()
     urgency = models.PositiveSmallIntegerField(default=0)
     urgency_reasons = models.JSONField(default=list)

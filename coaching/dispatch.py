@@ -1,0 +1,38 @@
+"""From a committed request to a computed result: through the broker where there is one, else at once, here.
+
+Nothing in this module may break the request that logged a set. The recompute request is in the database already, so
+whatever goes wrong here is logged, and the sweep (Celery beat, or `manage.py sweep --every 60`) finds it.
+"""
+
+import logging
+
+from django.conf import settings
+
+from coaching.recompute import run
+
+logger = logging.getLogger(__name__)
+
+
+def dispatch(client_id: int) -> bool:
+    """Queue the recompute of a client, or run it when there is no broker; False when it was left to the sweep."""
+    try:
+        if settings.CELERY_BROKER_URL:
+            enqueue(client_id)
+        else:
+            run.work_off(client_id)
+    except Exception:  # a lost broker, a lock that timed out, a fault of ours: the set is saved, and the sweep comes
+        logger.exception("Recompute of client %s is left to the sweep", client_id)
+        return False
+    return True
+
+
+def enqueue(client_id: int) -> None:
+    """Send the task without waiting long for a broker that does not answer."""
+    from coaching.tasks import recompute_client
+
+    recompute_client.apply_async((client_id,), retry=False, ignore_result=True)
+
+
+def on_recompute_requested(sender: object, client_id: int, **kwargs: object) -> None:
+    """Receive `logbook.signals.recompute_requested`, which is sent after the commit."""
+    dispatch(client_id)

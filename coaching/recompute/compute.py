@@ -1,0 +1,155 @@
+"""From a log to the rows that follow from it. No query and no clock in here."""
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+from uuid import UUID
+
+from accounts.models import Client
+from coaching.recompute import facts, kept, load_week, prompts, targets, trends
+from coaching.recompute.calendar import LOOKBACK, WEEK, as_of, week_of
+from coaching.recompute.prompts import PromptData
+from coaching.recompute.rows import Log
+from coaching.recompute.strength import SetEstimate, estimate_sets, session_points
+from coaching.recompute.urgency import urgency
+from coaching.recompute.volume import WeekVolumes, volume_inputs, volume_json, week_volumes
+from periodization.flags import ClientHistory, Flag, WeekVolume, evaluate
+from periodization.targets import TargetRange
+from programs.services.targets import target_ranges_for
+
+
+@dataclass(frozen=True)
+class WeekData:
+    """One week's row, flags and prompt."""
+
+    week: dt.date
+    as_of: dt.date
+    volume: dict[str, Any]
+    compliance: dict[str, Any]
+    load: dict[str, Any]
+    trends: dict[str, Any]
+    inputs: dict[str, Any]
+    urgency: int
+    urgency_reasons: list[dict[str, Any]]
+    last_session_on: dt.date | None
+    flags: tuple[Flag, ...]
+    prompt: PromptData | None
+
+
+@dataclass
+class Derived:
+    """Everything that one pass writes."""
+
+    weeks: list[WeekData] = field(default_factory=list)
+    points: dict[tuple[UUID, int], SetEstimate] = field(default_factory=dict)
+    targets: dict[int, Any] = field(default_factory=dict)
+
+
+def compute(client: Client, log: Log, weeks: Iterable[dt.date], earlier_prompts: Iterable[dt.date]) -> Derived:
+    """Compute `weeks` (ascending Mondays, the running one last) and the targets that follow from the last of them.
+
+    `earlier_prompts`: Mondays outside `weeks` whose prompt is in the database.
+    """
+    estimates = estimate_sets(log)
+    points = session_points(estimates)
+    asked = set(earlier_prompts)
+    result = Derived()
+    last: tuple[ClientHistory, tuple[Flag, ...]] | None = None
+    for monday in weeks:
+        until = as_of(monday, log.today)
+        found = week_volumes(log, monday, until)
+        ranges = _ranges(client, found)
+        seen = facts.history(log, estimates, monday, until, client.user.zone, _week_volumes(found, ranges, monday))
+        flags = evaluate(seen, until)
+        prompt = _prompt(log, monday, until, flags, seen, asked)
+        if prompt:
+            asked.add(monday)
+        result.weeks.append(_week(log, monday, until, found, ranges, flags, prompt, points, asked))
+        last = seen, flags
+    mondays = {week.week for week in result.weeks}
+    result.points = {key: one for key, one in points.items() if week_of(one.row.date) in mondays}
+    if last is not None and week_of(log.today) in mondays:
+        seen, flags = last
+        result.targets = targets.changed(log, targets.targets(log, seen.exposures, flags))
+    return result
+
+
+def _ranges(client: Client, found: WeekVolumes) -> dict[str, TargetRange]:
+    """Return the range of each group that is planned or done this week, or that the coach named for this client."""
+    named = {*client.priorities, *client.target_overrides}
+    return target_ranges_for(client, sorted({*found.planned.groups, *found.done.groups, *named}))
+
+
+def _week_volumes(found: WeekVolumes, ranges: dict[str, TargetRange], monday: dt.date) -> tuple[WeekVolume, ...]:
+    return tuple(
+        WeekVolume(monday, group, sets, ranges[group].floor, ranges[group].ceiling)
+        for group, sets in sorted(found.done.groups.items())
+    )
+
+
+def _prompt(
+    log: Log,
+    monday: dt.date,
+    until: dt.date,
+    flags: Sequence[Flag],
+    seen: ClientHistory,
+    asked: set[dt.date],
+) -> PromptData | None:
+    """Ask at most once about the same days: while a week runs, last week's question about it is still on the table."""
+    running = until < monday + WEEK - dt.timedelta(days=1)
+    if running and monday - WEEK in asked:
+        return None
+    return prompts.deload_prompt(log, monday, until, flags, seen.exposures, log.decisions)
+
+
+def _week(
+    log: Log,
+    monday: dt.date,
+    until: dt.date,
+    found: WeekVolumes,
+    ranges: dict[str, TargetRange],
+    flags: tuple[Flag, ...],
+    prompt: PromptData | None,
+    points: dict[tuple[UUID, int], SetEstimate],
+    asked: set[dt.date],
+) -> WeekData:
+    running = until < monday + WEEK - dt.timedelta(days=1)
+    volume = volume_json(found, ranges, running)
+    compliance = kept.compliance_json(log, found, monday, until)
+    days = [row.date for row in log.sessions if monday - LOOKBACK <= row.date <= until]
+    open_kind = _open_prompt(log, monday, prompt, asked)
+    total, parts = urgency(
+        flags,
+        open_kind,
+        volume,
+        compliance,
+        plan_ahead=any(until <= row.date < monday + 2 * WEEK for row in log.slots),
+        trained_lately=any(day > until - 2 * WEEK for day in days),
+    )
+    return WeekData(
+        week=monday,
+        as_of=until,
+        volume=volume,
+        compliance=compliance,
+        load=load_week.load_json(log, monday, until),
+        trends=trends.trends_json(points, monday, until),
+        inputs=volume_inputs(found, log.exercises),
+        urgency=min(total, 32767),
+        urgency_reasons=parts,
+        last_session_on=max(days, default=None),
+        flags=flags,
+        prompt=prompt,
+    )
+
+
+def _open_prompt(log: Log, monday: dt.date, prompt: PromptData | None, asked: set[dt.date]) -> str | None:
+    """Return the kind of the question that waits for the coach in this week, this week's own or the last one's."""
+    answers = prompts.answered(log.decisions)
+    if prompt and prompt.id not in answers:
+        return prompt.kind
+    before = prompts.prompt_id(log.client_id, monday - WEEK)
+    still_open = any(
+        row.performed_on is None and not row.is_deload and monday <= row.date < monday + WEEK for row in log.slots
+    )
+    return prompts.KIND if monday - WEEK in asked and before not in answers and still_open else None

@@ -1,0 +1,40 @@
+"""The trend of each exercise as it stood at the end of a week."""
+
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Mapping
+from typing import Any
+from uuid import UUID
+
+from coaching.recompute.calendar import LOOKBACK
+from coaching.recompute.strength import SetEstimate
+from periodization.rules import Reason
+from periodization.trend import RULE, Interval, TrendPoint, fit_trend
+
+
+def trends_json(points: Mapping[tuple[UUID, int], SetEstimate], monday: dt.date, as_of: dt.date) -> dict[str, Any]:
+    """Return level, weekly rate and statement per exercise trained in the week's look back."""
+    series: dict[int, list[TrendPoint]] = defaultdict(list)
+    for (_, exercise_id), one in points.items():
+        if one.point is not None and monday - LOOKBACK <= one.row.date <= as_of:
+            series[exercise_id].append(one.point)
+    result = {}
+    for exercise_id, found in sorted(series.items()):
+        trend = fit_trend(found, as_of)
+        result[str(exercise_id)] = {
+            "points": len(found),
+            "level_kg": _interval(trend.level_kg),
+            "slope_percent_week": _interval(trend.slope_percent_week),
+            **reason_json(trend.reason),
+            "rule": [RULE.id, RULE.version],
+        }
+    return result
+
+
+def _interval(interval: Interval | None) -> list[float] | None:
+    return None if interval is None else [interval.low, interval.middle, interval.high]
+
+
+def reason_json(reason: Reason) -> dict[str, Any]:
+    """Return a reason as rows keep it."""
+    return {"code": reason.code, "params": dict(reason.params)}

@@ -1,0 +1,60 @@
+"""What is due though no task took it: forgotten requests, and rows that an earlier day left behind."""
+
+import datetime as dt
+
+from django.conf import settings
+from django.db.models import Max, Q, QuerySet
+from django.utils import timezone
+
+from accounts.models import Client
+from coaching.dispatch import dispatch
+from coaching.models import WeekSummary
+from coaching.recompute.rules import fingerprint
+from logbook.models import RecomputeRequest
+from programs.models import Assignment
+
+
+def sweep(now: dt.datetime | None = None) -> int:
+    """Dispatch each client that is due once; return how many."""
+    now = now or timezone.now()
+    due = dict.fromkeys([*waiting_clients(now), *clients_behind(now)])
+    for client_id in due:
+        dispatch(client_id)
+    return len(due)
+
+
+def waiting_clients(now: dt.datetime) -> list[int]:
+    """Clients whose oldest request is older than the sweep's interval, longest waiting first."""
+    limit = now - dt.timedelta(seconds=settings.RECOMPUTE_SWEEP_S / 2)
+    rows = RecomputeRequest.objects.filter(created_at__lt=limit).order_by("created_at")
+    return list(dict.fromkeys(rows.values_list("client_id", flat=True)))
+
+
+def clients_behind(now: dt.datetime) -> list[int]:
+    """Trained clients for whom a new day has begun, or a rule has changed, since their rows were computed.
+
+    So the new week's row and the flag for a missed session appear though nobody logged anything.
+    """
+    clients = {client.pk: client for client in trained_clients(now).select_related("user")}
+    known: dict[int, dt.date] = {}
+    stale: set[int] = set()
+    rows = WeekSummary.objects.filter(client__in=clients).values_list("client", "rules").annotate(Max("as_of"))
+    prints = {pk: fingerprint(client) for pk, client in clients.items()}
+    for pk, rules, last in rows.order_by():
+        known[pk] = max(last, known.get(pk, last))
+        if rules != prints[pk]:
+            stale.add(pk)
+    return sorted(
+        pk
+        for pk, client in clients.items()
+        if pk in stale or pk not in known or known[pk] < now.astimezone(client.user.zone).date()
+    )
+
+
+def trained_clients(now: dt.datetime) -> QuerySet[Client]:
+    """Clients with a running engagement or assignment; the others' weeks stand still until something is logged."""
+    today = now.date()
+    engaged = Q(engagements__started_on__lte=today) & (
+        Q(engagements__ended_on=None) | Q(engagements__ended_on__gte=today)
+    )
+    return Client.objects.filter(engaged | Q(assignments__status=Assignment.Status.ACTIVE)).distinct()
