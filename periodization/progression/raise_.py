@@ -16,14 +16,14 @@ def raised(last: Work, p: Prescription, ladder: LoadLadder, body: float | None, 
     at_top = last.fewest >= p.reps_max and last.harder_or_same
     least = min(last.rirs or (0.0,))
     spare = least - p.rir_max
+    wanted = table_change_kg(least, p.rir_max) if spare >= 1 else 0.0
     if at_top:
-        found, share = step_up(ladder, last.load_kg, body, s)
+        found, share = step_up(ladder, last.load_kg, body, s, wanted)
         if found is not None and share is not None:
             params: dict[str, Param] = {"top": p.reps_max, "load": round(found, 2), "reps": p.reps_min}
             return _heavier(found, share, p, "add_load", params, last)
         return _past_top(last, p, ladder, body, share, s)
     if spare >= 1 and last.harder_or_same:
-        wanted = table_change_kg(least, p.rir_max)
         found, share = step_up(ladder, last.load_kg, body, s, wanted)
         if found is not None and share is not None:
             params = {"spare": int(spare), "rir": p.rir_max, "load": round(found, 2)}
