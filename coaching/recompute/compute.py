@@ -1,7 +1,7 @@
 """From a log to the rows that follow from it. No query and no clock in here."""
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence, Set
 from dataclasses import dataclass, field
 from typing import Any
 from uuid import UUID
@@ -44,17 +44,17 @@ class Derived:
     weeks: list[WeekData] = field(default_factory=list)
     points: dict[tuple[UUID, int], SetEstimate] = field(default_factory=dict)
     targets: dict[int, Any] = field(default_factory=dict)
+    asked: set[dt.date] = field(default_factory=set)
 
 
-def compute(client: Client, log: Log, weeks: Iterable[dt.date], earlier_prompts: Iterable[dt.date]) -> Derived:
-    """Compute `weeks` (ascending Mondays, the running one last) and the targets that follow from the last of them.
+def compute(client: Client, log: Log, weeks: Sequence[dt.date], asked: Set[dt.date]) -> Derived:
+    """Compute `weeks` (ascending Mondays) and, when the running one is among them, the targets that follow from it.
 
-    `earlier_prompts`: Mondays outside `weeks` whose prompt is in the database.
+    `asked` are the Mondays whose prompt is in the database; the result's `asked` is what it is afterwards.
     """
     estimates = estimate_sets(log)
     points = session_points(estimates)
-    asked = set(earlier_prompts)
-    result = Derived()
+    result = Derived(asked=set(asked) - set(weeks))
     last: tuple[ClientHistory, tuple[Flag, ...]] | None = None
     for monday in weeks:
         until = as_of(monday, log.today)
@@ -62,10 +62,10 @@ def compute(client: Client, log: Log, weeks: Iterable[dt.date], earlier_prompts:
         ranges = _ranges(client, found)
         seen = facts.history(log, estimates, monday, until, client.user.zone, _week_volumes(found, ranges, monday))
         flags = evaluate(seen, until)
-        prompt = _prompt(log, monday, until, flags, seen, asked)
+        prompt = _prompt(log, monday, until, flags, seen, result.asked)
         if prompt:
-            asked.add(monday)
-        result.weeks.append(_week(log, monday, until, found, ranges, flags, prompt, points, asked))
+            result.asked.add(monday)
+        result.weeks.append(_week(log, monday, until, found, ranges, flags, prompt, points, result.asked))
         last = seen, flags
     mondays = {week.week for week in result.weeks}
     result.points = {key: one for key, one in points.items() if week_of(one.row.date) in mondays}
@@ -94,7 +94,7 @@ def _prompt(
     until: dt.date,
     flags: Sequence[Flag],
     seen: ClientHistory,
-    asked: set[dt.date],
+    asked: Set[dt.date],
 ) -> PromptData | None:
     """Ask at most once about the same days: while a week runs, last week's question about it is still on the table."""
     running = until < monday + WEEK - dt.timedelta(days=1)
@@ -112,7 +112,7 @@ def _week(
     flags: tuple[Flag, ...],
     prompt: PromptData | None,
     points: dict[tuple[UUID, int], SetEstimate],
-    asked: set[dt.date],
+    asked: Set[dt.date],
 ) -> WeekData:
     running = until < monday + WEEK - dt.timedelta(days=1)
     volume = volume_json(found, ranges, running)
@@ -143,7 +143,7 @@ def _week(
     )
 
 
-def _open_prompt(log: Log, monday: dt.date, prompt: PromptData | None, asked: set[dt.date]) -> str | None:
+def _open_prompt(log: Log, monday: dt.date, prompt: PromptData | None, asked: Set[dt.date]) -> str | None:
     """Return the kind of the question that waits for the coach in this week, this week's own or the last one's."""
     answers = prompts.answered(log.decisions)
     if prompt and prompt.id not in answers:

@@ -4,11 +4,12 @@ import datetime as dt
 from collections.abc import Sequence
 
 from django.db import transaction
+from django.db.models import Exists, OuterRef
 from django.utils import timezone
 
 from accounts.models import Client
 from coaching.models import FlagRow, Prompt, StrengthPoint, WeekSummary
-from coaching.recompute.calendar import WEEK, as_of, reach_of, reached_by, runs_of, week_of, weeks_from
+from coaching.recompute.calendar import as_of, reach_of, reached_by, runs_of, week_of, weeks_from
 from coaching.recompute.compute import compute
 from coaching.recompute.load import load_log
 from coaching.recompute.locked import first_day, lock_client
@@ -31,9 +32,12 @@ def work_off(client_id: int, now: dt.datetime | None = None) -> list[dt.date]:
     today = (now or timezone.now()).astimezone(client.user.zone).date()
     requests = list(RecomputeRequest.objects.filter(client=client).values_list("pk", "since", "reason"))
     rules = fingerprint(client)
-    weeks = _due(client, today, rules, [(since, reason) for _, since, reason in requests])
+    weeks, asked = _due(client, today, rules, [(since, reason) for _, since, reason in requests])
     for run in runs_of(weeks):
-        _compute_run(client, run, today, rules)
+        log = load_log(client, run[0], run[-1], today)
+        derived = compute(client, log, run, asked)
+        save(client, derived, rules)
+        asked = derived.asked
     if requests:
         RecomputeRequest.objects.filter(pk__in=[pk for pk, _, _ in requests]).delete()
     return weeks
@@ -56,27 +60,26 @@ def rebuild(client_id: int, now: dt.datetime | None = None) -> list[dt.date]:
     return work_off(client_id, now)
 
 
-def _due(client: Client, today: dt.date, rules: str, requests: Sequence[tuple[dt.date, str]]) -> list[dt.date]:
-    """Return the Mondays to compute, ascending, and drop rows of weeks before the client's first day.
+def _due(
+    client: Client, today: dt.date, rules: str, requests: Sequence[tuple[dt.date, str]]
+) -> tuple[list[dt.date], set[dt.date]]:
+    """Return the Mondays to compute, ascending, and those that have a prompt; drop weeks before the client's first day.
 
     Due is what a request reaches, and every week of the client's time whose row is missing, was made by other rules,
     or knows less than it could by now.
     """
     all_weeks = weeks_from(first_day(client, today), today)
-    there = {
-        week: (made_by, known)
-        for week, made_by, known in WeekSummary.objects.filter(client=client).values_list("week", "rules", "as_of")
-    }
+    has_prompt = Exists(Prompt.objects.filter(client=client, week=OuterRef("week")))
+    rows = WeekSummary.objects.filter(client=client).annotate(asked=has_prompt)
+    there, asked = {}, set()
+    for week, made_by, known, prompted in rows.values_list("week", "rules", "as_of", "asked"):
+        there[week] = made_by, known
+        if prompted:
+            asked.add(week)
     if early := [week for week in there if week < all_weeks[0]]:
         WeekSummary.objects.filter(client=client, week__in=early).delete()
     reached = reached_by([(since, reach_of(reason)) for since, reason in requests], today)
     if requests:
         reached.add(week_of(today))
-    return [week for week in all_weeks if week in reached or there.get(week) != (rules, as_of(week, today))]
-
-
-def _compute_run(client: Client, run: list[dt.date], today: dt.date, rules: str) -> None:
-    log = load_log(client, run[0], run[-1], today)
-    before = run[0] - WEEK
-    asked = Prompt.objects.filter(client=client, week=before).values_list("week", flat=True)
-    save(client, compute(client, log, run, list(asked)), rules)
+    due = [week for week in all_weeks if week in reached or there.get(week) != (rules, as_of(week, today))]
+    return due, asked

@@ -130,4 +130,4 @@ def _save_targets(derived: Derived) -> None:
         for pk, (load, reps, reason) in derived.targets.items()
     ]
     if rows:
-        PlannedSlot.objects.bulk_update(rows, ["target_load_kg", "target_reps", "target_reason"], batch_size=100)
+        PlannedSlot.objects.bulk_update(rows, ["target_load_kg", "target_reps", "target_reason"])
