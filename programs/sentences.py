@@ -1,0 +1,78 @@
+"""Reasons in words: a code picks a template, the template is translated, then filled for the reader."""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from django.utils.translation import gettext
+
+from periodization.sentences import SENTENCES
+from periodization.units import from_kg
+from programs.models import Exercise, MuscleGroup
+from programs.templatetags.loads import plain
+
+_templates: dict[str, str] = dict(SENTENCES)
+# A load in a template is written "{name} kg"; it is shown in the reader's unit.
+LOAD = re.compile(r"\{(\w+)\} kg")
+FIELD = re.compile(r"\{(\w+)\}")
+
+
+@dataclass(frozen=True)
+class Words:
+    """The reader's unit of load, and names for what params can hold: group slugs and exercise ids."""
+
+    unit: str = "kg"
+    groups: Mapping[str, str] = field(default_factory=dict)
+    exercises: Mapping[str, str] = field(default_factory=dict)
+    others: Mapping[str, str] = field(default_factory=dict)
+
+    def name(self, key: str, value: object) -> str:
+        """Return a value's name where `key` says what it is, else the value in the reader's number format."""
+        if isinstance(value, list | tuple):
+            return ", ".join(self.name(key, one) for one in value)
+        if key in ("group", "groups"):
+            return self.groups.get(str(value), str(value))
+        if key == "exercise":
+            return self.exercises.get(str(value), str(value))
+        if isinstance(value, int | float) and not isinstance(value, bool):
+            return plain(value)
+        return self.others.get(str(value), str(value))
+
+
+def register(templates: Mapping[str, str]) -> None:
+    """Add the templates of a room above; its codes must not be taken."""
+    if taken := {code for code in templates if _templates.get(code, templates[code]) != templates[code]}:
+        raise ValueError(f"These codes have a sentence already: {', '.join(sorted(taken))}.")
+    _templates.update(templates)
+
+
+def words_for(unit: str, exercise_ids: Iterable[int | str] = (), others: Mapping[str, str] | None = None) -> Words:
+    """Return the words for a page in two queries: every group's name, and those of the exercises it speaks of."""
+    ids = {int(i) for i in exercise_ids}
+    names = Exercise.objects.filter(pk__in=ids).values_list("pk", "name") if ids else ()
+    return Words(
+        unit,
+        dict(MuscleGroup.objects.values_list("slug", "name")),
+        {str(pk): name for pk, name in names},
+        others or {},
+    )
+
+
+def in_words(code: str, params: Mapping[str, Any], words: Words | None = None) -> str:
+    """Return the sentence of a reason; the bare code when a newer worker wrote one that is not known here."""
+    words = words or Words()
+    template = _templates.get(code)
+    if template is None:
+        return code
+    text = gettext(template)
+
+    def load(match: re.Match[str]) -> str:
+        value = params.get(match[1])
+        if not isinstance(value, int | float):
+            return match[0]
+        shown = round(from_kg(value, "lb" if words.unit == "lb" else "kg"), 1)
+        return f"{plain(shown)} {words.unit}"
+
+    text = LOAD.sub(load, text)
+    return FIELD.sub(lambda match: words.name(match[1], params[match[1]]) if match[1] in params else match[0], text)
