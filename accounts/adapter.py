@@ -1,11 +1,21 @@
 """How allauth behaves in this house."""
 
+import base64
+import hashlib
 from typing import Any
 
-from allauth.account.adapter import DefaultAccountAdapter
+from allauth.account.adapter import DefaultAccountAdapter, get_adapter
+from allauth.mfa.adapter import DefaultMFAAdapter
+from cryptography.fernet import Fernet, MultiFernet
+from django.conf import settings
 from django.http import HttpRequest
 
 from accounts.models import User
+
+
+def client_ip(request: HttpRequest) -> str:
+    """Return the caller's address as allauth sees it, so that axes counts by the same one."""
+    return get_adapter(request).get_client_ip(request)
 
 
 class AccountAdapter(DefaultAccountAdapter):
@@ -16,3 +26,28 @@ class AccountAdapter(DefaultAccountAdapter):
         for field in ("name", "time_zone", "load_unit"):
             setattr(user, field, form.cleaned_data[field])
         return super().save_user(request, user, form, commit=commit)
+
+    def reauthenticate(self, user: User, password: str) -> bool:
+        """Check the password of someone already signed in; such failures are limited by allauth, not by axes.
+
+        axes would book them under no name, and lock everyone at that address out of this very page.
+        """
+        return user.check_password(password)
+
+
+class MfaAdapter(DefaultMFAAdapter):
+    """Second-factor secrets are stored encrypted, under keys made from SECRET_KEY and its fallbacks.
+
+    Whoever rotates SECRET_KEY must keep the old one in SECRET_KEY_FALLBACKS, or coaches set up their apps anew.
+    """
+
+    def _fernet(self) -> MultiFernet:
+        keys = [settings.SECRET_KEY, *settings.SECRET_KEY_FALLBACKS]
+        digests = (hashlib.sha256(b"accounts.MfaAdapter:" + key.encode()).digest() for key in keys)
+        return MultiFernet([Fernet(base64.urlsafe_b64encode(digest)) for digest in digests])
+
+    def encrypt(self, text: str) -> str:
+        return self._fernet().encrypt(text.encode()).decode()
+
+    def decrypt(self, encrypted_text: str) -> str:
+        return self._fernet().decrypt(encrypted_text.encode()).decode()

@@ -14,4 +14,6 @@ def person(request: HttpRequest) -> dict[str, Any]:
     return {
         "membership": SimpleLazyObject(lambda: access.membership_of(user)),
         "own_client": SimpleLazyObject(lambda: access.client_of(user)),
+        # For `{% extends shell %}` on pages that coaches see at a desk and clients on a phone. Called by the template.
+        "shell": lambda: "phone.html" if access.client_of(user) and not access.membership_of(user) else "base.html",
     }

@@ -1,14 +1,26 @@
-from django.http import Http404
+"""The people room. Addresses under /account/ are allauth's (coaching/urls.py)."""
+
 from django.urls import path
 
-
-def unbuilt(request, **kwargs):
-    raise Http404
-
+from accounts.models import Invitation
+from accounts.views import acceptance, clients, home, invitations, practice, profile
 
 urlpatterns = [
-    path("", unbuilt, name="home"),
-    path("you/", unbuilt, name="profile"),
-    path("practice/", unbuilt, name="practice"),
-    path("clients/", unbuilt, name="client-list"),
+    path("", home.home, name="home"),
+    path("you/", profile.profile, name="profile"),
+    path("you/sign-out-everywhere/", profile.sign_out_everywhere, name="sign-out-everywhere"),
+    path("practice/", practice.practice, name="practice"),
+    path("practice/new/", home.practice_start, name="practice-start"),
+    path("practice/leave/", practice.membership_leave, name="membership-leave"),
+    path("practice/coaches/<int:membership_id>/", practice.membership_edit, name="membership-edit"),
+    path("practice/coaches/invite/", invitations.invite, {"kind": Invitation.Kind.COACH.value}, name="coach-invite"),
+    path("practice/invitations/<int:invitation_id>/", invitations.invitation_detail, name="invitation-detail"),
+    path("practice/invitations/<int:invitation_id>/resend/", invitations.resend, name="invitation-resend"),
+    path("practice/invitations/<int:invitation_id>/withdraw/", invitations.withdraw, name="invitation-withdraw"),
+    path("invitations/<str:token>/", acceptance.accept, name="invitation-accept"),
+    path("clients/", clients.client_list, name="client-list"),
+    path("clients/invite/", invitations.invite, {"kind": Invitation.Kind.CLIENT.value}, name="client-invite"),
+    path("clients/<int:client_id>/edit/", clients.client_edit, name="client-edit"),
+    path("clients/<int:client_id>/coach/", clients.client_coach, name="client-coach"),
+    path("engagements/<int:engagement_id>/end/", clients.engagement_close, name="engagement-end"),
 ]

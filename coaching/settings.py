@@ -158,10 +158,34 @@ ACCOUNT_EMAIL_VERIFICATION = "mandatory"
 ACCOUNT_PREVENT_ENUMERATION = True
 ACCOUNT_SESSION_REMEMBER = True
 ACCOUNT_ADAPTER = "accounts.adapter.AccountAdapter"
-ACCOUNT_FORMS = {"login": "accounts.forms.login.LoginForm", "signup": "accounts.forms.signup.SignupForm"}
-ACCOUNT_LOGOUT_ON_PASSWORD_CHANGE = True
+ACCOUNT_EMAIL_SUBJECT_PREFIX = ""
+ACCOUNT_FORMS = {
+    "login": "accounts.forms.login.LoginForm",
+    "signup": "accounts.forms.signup.SignupForm",
+    "add_email": "accounts.forms.account.EmailChangeForm",
+    "change_password": "accounts.forms.account.PasswordChangeForm",
+    "reset_password": "accounts.forms.account.PasswordResetForm",
+    "reset_password_from_key": "accounts.forms.account.PasswordResetFromKeyForm",
+    "reauthenticate": "accounts.forms.account.ReauthenticateForm",
+}
+# One address a person: a change takes effect when the new address is confirmed, after the password was asked again.
+ACCOUNT_CHANGE_EMAIL = True
+ACCOUNT_REAUTHENTICATION_REQUIRED = True
+# The session in which the password is changed stays; Django ends all others, because their hash no longer fits.
+ACCOUNT_LOGOUT_ON_PASSWORD_CHANGE = False
+# Failures at sign-in are axes' business (below): allauth's own limit must be wider, or it would answer first and say
+# less. It still bounds guesses at one account from many addresses, and at second-factor codes. Counted in the cache.
+ACCOUNT_RATE_LIMITS = {"login": "60/m/ip", "login_failed": "60/m/ip,20/900s/key", "reauthenticate": "10/5m/user"}
+MFA_ADAPTER = "accounts.adapter.MfaAdapter"
+MFA_FORMS = {
+    "authenticate": "accounts.forms.mfa.AuthenticateForm",
+    "reauthenticate": "accounts.forms.mfa.ReauthenticateForm",
+    "activate_totp": "accounts.forms.mfa.ActivateForm",
+}
 MFA_SUPPORTED_TYPES = ["totp", "recovery_codes"]
 MFA_TOTP_ISSUER = "Sinewright"
+# Phones' clocks drift: the code before and the code after are taken too.
+MFA_TOTP_TOLERANCE = 1
 AXES_FAILURE_LIMIT = env.integer("LOCKOUT_FAILURES", 5, minimum=1)
 AXES_COOLOFF_TIME = 0.25  # hours
 AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
@@ -242,6 +266,7 @@ SPECTACULAR_SETTINGS = {
     "VERSION": "1",
     "SERVE_INCLUDE_SCHEMA": False,
     "SCHEMA_PATH_PREFIX": "/api/v1",
+    "ENUM_NAME_OVERRIDES": {"SideEnum": "logbook.models.Side", "PainSideEnum": "logbook.models.PainReport.Side"},
 }
 
 LOGGING = {

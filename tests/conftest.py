@@ -4,6 +4,7 @@ import datetime as dt
 from types import SimpleNamespace
 
 import pytest
+from django.core.cache import cache
 
 from accounts.models import Client, Engagement, Membership, Practice, User
 
@@ -65,3 +66,9 @@ def world(db):
 def quick_passwords(settings):
     """Hashing is not under test; the slow hasher would be most of the suite's time."""
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+
+
+@pytest.fixture(autouse=True)
+def fresh_cache():
+    """Rate limits count in the cache; one test's sign-ins must not use up another's."""
+    cache.clear()

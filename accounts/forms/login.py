@@ -2,9 +2,11 @@
 
 from allauth.account import forms
 
+from accounts.forms.account import Plain
 
-class LoginForm(forms.LoginForm):
-    """allauth's form; it only tells axes whose failure it is."""
+
+class LoginForm(Plain, forms.LoginForm):
+    """allauth's form; it tells axes whose failure it is."""
 
     def user_credentials(self) -> dict:
         """Add the name under which axes counts: in small letters, so that capitals do not buy more attempts."""

@@ -8,12 +8,13 @@ from django.db import transaction
 from django.http import HttpRequest
 from django.utils.translation import gettext_lazy as _
 
+from accounts.forms.account import Plain
 from accounts.forms.fields import LoadUnitField, TimeZoneField
 from accounts.models import User
 from accounts.services.practice import practice_create
 
 
-class SignupForm(allauth_forms.SignupForm):
+class SignupForm(Plain, allauth_forms.SignupForm):
     """Person and practice in one form; both are saved or neither."""
 
     name = forms.CharField(label=_("Your name"), max_length=120, widget=forms.TextInput(attrs={"autocomplete": "name"}))

@@ -50,6 +50,29 @@ class Client(models.Model):
         return str(self.user)
 
 
+class EngagementQuerySet(models.QuerySet["Engagement"]):
+    def visible_to(self, user) -> "EngagementQuerySet":
+        """Engagements of the clients that `user` may read, and `user`'s own as a client."""
+        from accounts import access
+
+        return self.filter(client__in=access.clients_visible_to(user))
+
+    def writable_by(self, user) -> "EngagementQuerySet":
+        """Engagements that `user` may end: their own as coach or client, and all of a practice they own."""
+        from accounts import access
+
+        membership = access.membership_of(user)
+        if membership and membership.role == Membership.Role.OWNER:
+            mine = Q(coach__practice=membership.practice)
+        else:
+            mine = Q(coach=membership) if membership else Q(pk__in=[])
+        return self.filter(mine | Q(client=access.client_of(user)), client__in=access.clients_visible_to(user))
+
+    def running(self) -> "EngagementQuerySet":
+        """Engagements without an end. One that ended today is not among them, though it still opens the page today."""
+        return self.filter(ended_on=None)
+
+
 class Engagement(models.Model):
     """One coach trains one client from a day to a day (both included); no end means it is running."""
 
@@ -57,6 +80,8 @@ class Engagement(models.Model):
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="engagements")
     started_on = models.DateField(_("since"))
     ended_on = models.DateField(_("until"), null=True, blank=True)
+
+    objects = EngagementQuerySet.as_manager()
 
     class Meta:
         constraints = [

@@ -36,6 +36,23 @@ class Practice(models.Model):
         return timezone.localdate(timezone=zoneinfo.ZoneInfo(self.time_zone))
 
 
+class MembershipQuerySet(models.QuerySet["Membership"]):
+    def visible_to(self, user) -> "MembershipQuerySet":
+        """Everyone who works or worked in the practice in which `user` works."""
+        from accounts import access
+
+        return access.rows_of_practice(user, self, Q(), Q())
+
+    def writable_by(self, user) -> "MembershipQuerySet":
+        """The same, for its owner only."""
+        from accounts import access
+
+        return access.rows_of_practice(user, self, Q(), Q(pk__in=[]))
+
+    def running(self) -> "MembershipQuerySet":
+        return self.filter(ended_on=None)
+
+
 class Membership(models.Model):
     """A coach of a practice. The owner also sees every client and every setting of it."""
 
@@ -48,6 +65,8 @@ class Membership(models.Model):
     role = models.CharField(_("role"), max_length=10, choices=Role, default=Role.COACH)
     started_on = models.DateField(_("since"))
     ended_on = models.DateField(_("until"), null=True, blank=True)
+
+    objects = MembershipQuerySet.as_manager()
 
     class Meta:
         constraints = [

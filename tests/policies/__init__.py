@@ -27,11 +27,11 @@ How to state a policy. Make `tests/policies/<room>.py` with a dict `POLICIES` th
 
 `only(*roles)` gives 200 to those roles, 404 to all others, and sends the anonymous to sign-in; `everyone(status)` gives
 all the same; both take exceptions by role (`everyone(200, anonymous=LOGIN)`). A method without a rule must be refused
-to everyone (401, 403, 404, 405 or sign-in): never a 2xx, never a 5xx. Plain 302 means a redirect to anywhere but sign-in.
+to everyone (401, 403, 404, 405 or sign-in): never a 2xx, never a 5xx. 302 is a redirect to anywhere but sign-in.
 
 Who the roles are (rows of `world`): `client` is trained by `coach`; `other_client` by `colleague`; both coaches work in
-`world.practice`, which `owner` owns; `outsider` coaches (and owns) another practice; `nobody` has an account and belongs
-nowhere; `anonymous` is not signed in. Sample addresses should point at rows of `client` and `coach`, so that
+`world.practice`, which `owner` owns; `outsider` coaches (and owns) another practice; `nobody` has an account and
+belongs nowhere; `anonymous` is not signed in. Sample addresses should point at rows of `client` and `coach`, so that
 `other_client`, `colleague` and `outsider` are the strangers.
 """
 
