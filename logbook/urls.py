@@ -1,5 +1,5 @@
 from django.http import Http404
-from django.urls import path
+from django.urls import include, path
 
 
 def unbuilt(request, **kwargs):
@@ -7,6 +7,7 @@ def unbuilt(request, **kwargs):
 
 
 urlpatterns = [
+    path("api/v1/", include("logbook.api.urls")),
     path("train/", unbuilt, name="today"),
     path("train/plan/", unbuilt, name="plan"),
     path("train/done/", unbuilt, name="history"),

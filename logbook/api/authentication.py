@@ -1,5 +1,9 @@
 """Who calls the API: the person signed in on the page itself."""
 
+from typing import Any
+
+from django.conf import settings
+from drf_spectacular.extensions import OpenApiAuthenticationExtension
 from rest_framework import authentication
 
 
@@ -8,3 +12,13 @@ class SessionAuthentication(authentication.SessionAuthentication):
 
     def authenticate_header(self, request) -> str:
         return "Session"
+
+
+class SessionScheme(OpenApiAuthenticationExtension):
+    """Describe the above: the cookie of the sign-in page; writing also needs the X-CSRFToken header."""
+
+    target_class = SessionAuthentication
+    name = "session"
+
+    def get_security_definition(self, auto_schema: Any) -> dict[str, str]:
+        return {"type": "apiKey", "in": "cookie", "name": settings.SESSION_COOKIE_NAME}

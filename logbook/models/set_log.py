@@ -56,7 +56,8 @@ class SetLog(models.Model):
         ]
         constraints = [
             models.CheckConstraint(condition=Q(load_kg__gte=0), name="set_load_not_negative"),
-            models.CheckConstraint(condition=Q(reps__lte=100), name="set_reps_at_most_100"),
+            # The operations hold repetitions to 100; only held seconds and steps may be more.
+            models.CheckConstraint(condition=Q(reps__lte=600), name="set_reps_at_most_600"),
             models.CheckConstraint(
                 condition=Q(rir=None) | (Q(rir__gte=0) & Q(rir__lte=10)), name="set_rir_between_0_and_10"
             ),

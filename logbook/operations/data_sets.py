@@ -17,6 +17,8 @@ from periodization.units import to_kg
 MOST_LOAD_KG = 1000.0
 SURE_LOAD_KG = 600.0
 MOST_REPS = 100
+# Where "repetitions" counts seconds held or steps walked, more than 100 are possible.
+MOST_COUNT = {"reps": MOST_REPS, "seconds": 600, "steps": 400}
 MOST_RIR = 10
 
 
@@ -25,7 +27,7 @@ class SetValues(serializers.Serializer):
 
     load = fields.Number(min_value=0)
     unit = serializers.ChoiceField(choices=LoadUnit.choices)
-    reps = fields.Whole(min_value=0, max_value=MOST_REPS)
+    reps = fields.Whole(min_value=0, max_value=max(MOST_COUNT.values()))
     rir = fields.Halves(min_value=0, max_value=MOST_RIR, allow_null=True)
     note = fields.Text(required=False, max_length=300)
     confirmed = fields.Flag(required=False, default=False)

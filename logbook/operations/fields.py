@@ -99,7 +99,7 @@ class ClientId(serializers.UUIDField):
         return super().to_internal_value(data)
 
 
-class Moment(serializers.Field):
+class Moment(serializers.DateTimeField):
     """An ISO 8601 time with its offset, returned in UTC."""
 
     default_error_messages = {
@@ -117,9 +117,6 @@ class Moment(serializers.Field):
             return value.astimezone(dt.UTC)
         except (ValueError, OverflowError):
             self.fail("not_a_time")
-
-    def to_representation(self, value: dt.datetime) -> str:
-        return value.isoformat()
 
 
 class Day(serializers.DateField):

@@ -7,6 +7,7 @@ from django.utils.translation import gettext as _
 
 from logbook.models import SetHistory, SetLog, Side
 from logbook.operations.clock import LONGEST_SESSION, check_moment
+from logbook.operations.data_sets import MOST_COUNT
 from logbook.operations.refused import Refused, id_not_usable, unknown, unknown_set
 from logbook.operations.write import Applied, Write
 from logbook.services.sessions import own_session
@@ -39,7 +40,7 @@ def set_record(*, write: Write) -> Applied:
         raise unknown("unknown_exercise", _("There is no such exercise."))
     slot = _slot(write)
     side = write.data["side"]
-    _check_side(exercise, side)
+    _check(exercise, side, write.data["reps"])
     performed_at = write.data.get("performed_at") or write.at
     check_moment(performed_at, write.now, "performed_at")
     if performed_at - session.started_at > LONGEST_SESSION:
@@ -63,7 +64,7 @@ def set_record(*, write: Write) -> Applied:
 def set_edit(*, write: Write) -> Applied:
     """Change a set's values; the earlier ones are kept. An edit later than a deletion brings the set back."""
     row = _own_set(write)
-    _check_side(row.exercise, write.data.get("side", row.side))
+    _check(row.exercise, write.data.get("side", row.side), write.data["reps"])
     won = _merge(row, _values(write), deleted=False, write=write)
     return Applied({"set": set_result(row), "won": won}, row.session.date)
 
@@ -97,10 +98,15 @@ def _slot(write: Write) -> PlannedSlot | None:
     return slot
 
 
-def _check_side(exercise: Exercise, side: str) -> None:
+def _check(exercise: Exercise, side: str, reps: int) -> None:
+    """Refuse what only the exercise can tell: a missing side, too many of what it counts."""
     if exercise.laterality == Laterality.SINGLE and side == Side.BOTH:
         title = _("This exercise is done one side at a time: say which side.")
         raise Refused("side_missing", title, errors={"side": [title]})
+    most = MOST_COUNT[exercise.rep_unit]
+    if reps > most:
+        title = _("At most %(most)s.") % {"most": most}
+        raise Refused("max_value", title, errors={"reps": [title]})
 
 
 def _merge(row: SetLog, values: dict[str, Any], *, deleted: bool, write: Write) -> bool:

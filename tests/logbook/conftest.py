@@ -3,6 +3,8 @@ import uuid
 from types import SimpleNamespace
 
 import pytest
+from django.conf import settings
+from django.test import Client as Browser
 
 from logbook.services.operations import operation_apply
 from tests.logbook.factories import NOW, make_exercise, make_groups, op, set_data
@@ -32,3 +34,16 @@ def gym(world):
     world.apply, world.start, world.log = apply, start, log
     world.later = lambda minutes=1: NOW + dt.timedelta(minutes=minutes)
     return SimpleNamespace(**vars(world))
+
+
+def signed_in(user) -> Browser:
+    """A browser in which `user` has signed in."""
+    browser = Browser()
+    browser.force_login(user, backend=settings.AUTHENTICATION_BACKENDS[-1])
+    return browser
+
+
+@pytest.fixture
+def phone(gym):
+    """The client's own browser."""
+    return signed_in(gym.client.user)

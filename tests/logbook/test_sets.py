@@ -8,7 +8,7 @@ import pytest
 from logbook.models import SetHistory, SetLog
 from logbook.operations.refused import Refused
 from programs.models import Exercise
-from tests.logbook.factories import NOW, make_planned, set_data
+from tests.logbook.factories import NOW, make_exercise, make_planned, set_data
 
 VALUES = {"unit": "kg", "reps": 10, "rir": 1}
 
@@ -192,3 +192,10 @@ def test_set_typed_in_while_training_keeps_its_minute(gym):
     session = gym.start()
     gym.log(session, at=NOW + dt.timedelta(hours=1, seconds=7))
     assert SetLog.objects.get().performed_at == NOW + dt.timedelta(hours=1, seconds=7)
+
+
+def test_held_seconds_and_steps_may_be_more_than_100(gym):
+    plank = make_exercise("plank", "band", rep_unit="seconds")
+    gym.log(gym.start(), plank, reps=120, load=0)
+    assert SetLog.objects.get().reps == 120
+    assert code_of(gym.log, gym.start(), plank, reps=601, load=0) == "max_value"

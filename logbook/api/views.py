@@ -1,0 +1,70 @@
+"""The reading side of the API."""
+
+from django.db.models import Count, Prefetch, Q, QuerySet
+from django.utils import timezone
+from drf_spectacular.utils import extend_schema
+from rest_framework import generics
+from rest_framework.request import Request
+from rest_framework.response import Response
+from rest_framework.views import APIView
+
+from logbook.api import shapes
+from logbook.api.who import CLIENT, client_read
+from logbook.models import CheckIn, Session, SetLog
+from logbook.reads.upcoming import upcoming
+
+STANDING = Count("sets", filter=Q(sets__deleted_at=None, sets__warm_up=False))
+
+
+class Plan(APIView):
+    @extend_schema(parameters=[CLIENT], responses=shapes.PlanShape)
+    def get(self, request: Request) -> Response:
+        """Return the next 14 days of planned sessions with all that is needed to do them."""
+        client = client_read(request)
+        today = timezone.now().astimezone(client.user.zone).date()
+        return Response(upcoming(client, today=today))
+
+
+@extend_schema(parameters=[CLIENT])
+class SessionList(generics.ListAPIView):
+    """List a client's performed sessions, latest first."""
+
+    serializer_class = shapes.SessionShape
+    queryset = Session.objects.none()
+
+    def get_queryset(self) -> QuerySet[Session]:
+        rows = Session.objects.visible_to(self.request.user).filter(client=client_read(self.request))
+        # Said again: counting drops the model's own order.
+        return rows.annotate(sets_logged=STANDING).order_by("-started_at", "pk")
+
+
+class SessionDetail(generics.RetrieveAPIView):
+    """Return one session with every set, those taken out too, and their earlier values."""
+
+    serializer_class = shapes.SessionDetailShape
+    queryset = Session.objects.none()
+
+    def get_queryset(self) -> QuerySet[Session]:
+        sets = Prefetch("sets", queryset=SetLog.objects.prefetch_related("history"))
+        return Session.objects.visible_to(self.request.user).annotate(sets_logged=STANDING).prefetch_related(sets)
+
+
+class SetDetail(generics.RetrieveAPIView):
+    """Return one set with its earlier values."""
+
+    serializer_class = shapes.SetDetailShape
+    queryset = SetLog.objects.none()
+
+    def get_queryset(self) -> QuerySet[SetLog]:
+        return SetLog.objects.visible_to(self.request.user).prefetch_related("history")
+
+
+@extend_schema(parameters=[CLIENT])
+class CheckInList(generics.ListAPIView):
+    """List a client's check-ins, latest first."""
+
+    serializer_class = shapes.CheckInShape
+    queryset = CheckIn.objects.none()
+
+    def get_queryset(self) -> QuerySet[CheckIn]:
+        return CheckIn.objects.visible_to(self.request.user).filter(client=client_read(self.request))

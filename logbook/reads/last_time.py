@@ -1,0 +1,38 @@
+"""What was done the last time, exercise by exercise."""
+
+import datetime as dt
+import uuid
+from collections.abc import Collection
+from typing import Any
+
+from django.db.models import Max, Q
+
+from accounts.models import Client
+from logbook.models import SetLog
+from logbook.reads.rows import set_row
+
+# Bounded, so that the cost does not grow with the years; what is older says little about today.
+LOOK_BACK = dt.timedelta(days=365)
+
+
+def last_time(
+    client: Client, exercise_ids: Collection[int], *, today: dt.date, without: uuid.UUID | None = None
+) -> dict[int, dict[str, Any]]:
+    """Map exercise ids to {"date", "sets"}: working sets of the latest session with the exercise. Two queries.
+
+    `without` leaves one session out: the one being logged.
+    """
+    sets = SetLog.objects.filter(
+        client=client, exercise__in=exercise_ids, deleted_at=None, warm_up=False, session__date__gte=today - LOOK_BACK
+    ).exclude(session=without)
+    latest = dict(sets.order_by().values_list("exercise").annotate(Max("session__started_at")))
+    if not latest:
+        return {}
+    wanted = Q()
+    for exercise, started_at in latest.items():
+        wanted |= Q(exercise=exercise, session__started_at=started_at)
+    found: dict[int, dict[str, Any]] = {}
+    for row in sets.filter(wanted).select_related("session").order_by("number", "side", "performed_at"):
+        entry = found.setdefault(row.exercise_id, {"date": row.session.date.isoformat(), "sets": []})
+        entry["sets"].append(set_row(row))
+    return found

@@ -1,0 +1,94 @@
+"""The session page's content: one session, its exercises, what is logged and what comes next."""
+
+import datetime as dt
+import uuid
+from dataclasses import dataclass
+from typing import Any
+
+from accounts.models import Client
+from logbook.models import Session, SetLog, SlotSkip
+from logbook.reads.entries import extra_entry, slot_entry
+from logbook.reads.ladders import ladder_dict, ladder_key
+from logbook.reads.last_time import last_time
+from logbook.reads.rows import set_row
+from logbook.reads.upcoming import body_mass_of
+from logbook.services.sessions import session_id_for
+from programs.models import Exercise, PlannedSession
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """`data` is what the page's script reads; `session` is None until the first set is logged."""
+
+    session: Session | None
+    planned: PlannedSession | None
+    data: dict[str, Any]
+
+
+def sheet_for(
+    client: Client,
+    *,
+    today: dt.date,
+    session: Session | None = None,
+    planned: PlannedSession | None = None,
+    extra: Exercise | None = None,
+) -> Sheet:
+    """Return the sheet of a session, or of a planned one that has not begun. At most eight queries."""
+    planned = session.planned if session else planned
+    slots = list(planned.slots.select_related("exercise__equipment")) if planned else []
+    sets, skips = _logged(session)
+    exercises = {slot.exercise_id: slot.exercise for slot in slots}
+    exercises |= {row.exercise_id: row.exercise for row in sets}
+    if extra:
+        exercises[extra.pk] = extra
+    last = last_time(client, exercises, today=today, without=session and session.pk)
+    entries = [slot_entry(slot, last) | {"sets": [], "skip": skips.get(slot.pk)} for slot in slots]
+    _place(sets, entries, last)
+    if extra and all(entry["exercise"]["id"] != extra.pk for entry in entries):
+        entries.append(extra_entry(extra, last) | {"sets": [], "skip": None})
+    data = {
+        "session": _head(client, session, planned),
+        "unit": client.user.load_unit,
+        "body_mass": body_mass_of(client),
+        "ladders": {ladder_key(row): ladder_dict(row) for row in exercises.values()},
+        "exercises": entries,
+    }
+    return Sheet(session, planned, data)
+
+
+def _logged(session: Session | None) -> tuple[list[SetLog], dict[int, dict[str, Any]]]:
+    if session is None:
+        return [], {}
+    sets = session.sets.select_related("exercise__equipment").prefetch_related("history")
+    skips = SlotSkip.objects.filter(session=session)
+    return list(sets), {row.slot_id: {"skipped": row.skipped, "reason": row.reason} for row in skips}
+
+
+def _place(sets: list[SetLog], entries: list[dict[str, Any]], last: dict[int, dict[str, Any]]) -> None:
+    """Put each set under its slot while the plan still has it, else under its exercise, which is added if need be."""
+    by_slot = {(entry["slot"], entry["exercise"]["id"]): entry for entry in entries}
+    by_exercise = {entry["exercise"]["id"]: entry for entry in reversed(entries)}
+    for row in sets:
+        entry = by_slot.get((row.slot_id, row.exercise_id)) or by_exercise.get(row.exercise_id)
+        if entry is None:
+            entry = by_exercise[row.exercise_id] = extra_entry(row.exercise, last) | {"sets": [], "skip": None}
+            entries.append(entry)
+        entry["sets"].append(set_row(row))
+
+
+def _head(client: Client, session: Session | None, planned: PlannedSession | None) -> dict[str, Any]:
+    identity: uuid.UUID | None = session.pk if session else session_id_for(planned.pk) if planned else None
+    return {
+        "id": str(identity) if identity else None,
+        "planned": planned.pk if planned else None,
+        "planned_date": planned.date.isoformat() if planned else None,
+        "name": planned.day_name if planned else "",
+        "is_deload": bool(planned and planned.is_deload),
+        "date": session.date.isoformat() if session else None,
+        "started_at": session.started_at.isoformat() if session else None,
+        "finished_at": session.finished_at.isoformat() if session and session.finished_at else None,
+        "session_rpe": session.session_rpe if session else None,
+        "minutes": session.minutes if session else None,
+        "note": session.note if session else "",
+        "zone": client.user.time_zone,
+    }
