@@ -48,11 +48,7 @@ ENTRANCE = Policy(
 
 ALLAUTH = {
     "account_login": ENTRANCE,
-        get=STRANGERS_ONLY, post=STRANGERS_ONLY, put=PUBLIC, patch=ELSEWHERE, delete=everyone(302, anonymous=405)
-    ),
     "account_signup": ENTRANCE,
-        get=STRANGERS_ONLY, post=STRANGERS_ONLY, put=PUBLIC, patch=ELSEWHERE, delete=everyone(302, anonymous=405)
-    ),
     "account_logout": Policy(get=everyone(200, anonymous=302), post=everyone(302)),
     "account_inactive": Policy(get=PUBLIC),
     "account_email_verification_sent": Policy(get=PUBLIC),
