@@ -59,7 +59,7 @@ def compute(client: Client, log: Log, weeks: Sequence[dt.date], asked: Set[dt.da
     for monday in weeks:
         until = as_of(monday, log.today)
         found = week_volumes(log, monday, until)
-        ranges = _ranges(client, found)
+        ranges = _ranges(client, log, found)
         seen = facts.history(log, estimates, monday, until, client.user.zone, _week_volumes(found, ranges, monday))
         flags = evaluate(seen, until)
         prompt = _prompt(log, monday, until, flags, seen, result.asked)
@@ -75,10 +75,12 @@ def compute(client: Client, log: Log, weeks: Sequence[dt.date], asked: Set[dt.da
     return result
 
 
-def _ranges(client: Client, found: WeekVolumes) -> dict[str, TargetRange]:
-    """Return the range of each group that is planned or done this week, or that the coach named for this client."""
-    named = {*client.priorities, *client.target_overrides}
-    return target_ranges_for(client, sorted({*found.planned.groups, *found.done.groups, *named}))
+def _ranges(client: Client, log: Log, found: WeekVolumes) -> dict[str, TargetRange]:
+    """Return the range of each group that the week's exercises touch, even if too easily to count, or that the coach
+    named for this client."""
+    used = {row.exercise_id for row in (*found.planned_rows, *found.done_rows)}
+    touched = {group for i in used for group in log.exercises[i].group_of_head.values()}
+    return target_ranges_for(client, sorted({*touched, *client.priorities, *client.target_overrides}))
 
 
 def _week_volumes(found: WeekVolumes, ranges: dict[str, TargetRange], monday: dt.date) -> tuple[WeekVolume, ...]:

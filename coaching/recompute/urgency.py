@@ -51,13 +51,16 @@ def urgency(
 
 
 def outside(volume: dict[str, Any]) -> tuple[list[str], list[str]]:
-    """Return the groups under and over their range: as done, or, while the week runs, as it will be if kept to."""
+    """Return the groups under and over their range: as done, or, while the week runs, as it will be if kept to.
+
+    In a week of reduced training nothing is under.
+    """
     under, over = [], []
     for slug, row in volume["groups"].items():
         if row["floor"] is None:
             continue
         sets = row["done"] + row["ahead"]
-        if sets < row["floor"]:
+        if sets < row["floor"] and not volume["deload"]:
             under.append(slug)
         elif sets > row["ceiling"]:
             over.append(slug)

@@ -86,6 +86,8 @@ def volume_json(found: WeekVolumes, targets: Mapping[str, TargetRange], running:
         "muscles": _pairs(found.planned.volume.by_muscle, found.done.volume.by_muscle),
         "heads": _pairs(found.planned.volume.by_head, found.done.volume.by_head),
         "running": running,
+        # A week of reduced training lies under its ranges on purpose.
+        "deload": bool(found.planned_rows) and all(row.is_deload for row in found.planned_rows),
         "tally": {
             "hard": found.done.volume.hard_sets,
             "unknown_effort": found.done.volume.unknown_effort_sets,

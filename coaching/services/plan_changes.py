@@ -1,0 +1,87 @@
+"""Write a reduced week onto the plan, and what undo needs to know about it."""
+
+from typing import Any
+
+from coaching.models import Prompt
+from coaching.services.conflict import nothing_left, proposal_changed
+from programs.models import PlannedSession, PlannedSlot
+
+PRESCRIPTION = ("sets", "rir_min", "rir_max")
+FIELDS = ("sets_min", *PRESCRIPTION, "target_load_kg", "target_reps", "target_reason")
+
+
+def apply_deload(prompt: Prompt) -> list[dict[str, Any]]:
+    """Reduce the sessions of the proposal that are not begun, and return before and after of every row written.
+
+    Raises Conflict when a slot no longer says what the proposal started from, or when every session has begun.
+    """
+    proposed = {one["slot"]: one for one in prompt.proposal["slots"]}
+    slots = list(
+        PlannedSlot.objects.select_related("session")
+        .filter(pk__in=proposed, session__client=prompt.client_id, session__cancelled_at=None)
+        .filter(session__performed=None)
+        .order_by("session__date", "session_id", "position")
+    )
+    if not slots:
+        raise nothing_left()
+    changes = []
+    for slot in slots:
+        wanted = proposed[slot.pk]
+        if any(getattr(slot, name) != wanted[name][0] for name in PRESCRIPTION):
+            raise proposal_changed()
+        before = {name: getattr(slot, name) for name in FIELDS}
+        slot.sets_min = None
+        for name in PRESCRIPTION:
+            setattr(slot, name, wanted[name][1])
+        slot.target_load_kg, slot.target_reps = wanted["load_kg"][1], wanted["reps"]
+        slot.target_reason = wanted["reason"]
+        changes.append(
+            {
+                "slot": slot.pk,
+                "session": slot.session_id,
+                "date": slot.session.date.isoformat(),
+                "day": slot.session.day_name,
+                "exercise": slot.exercise_id,
+                "before": before,
+                "after": {name: getattr(slot, name) for name in FIELDS},
+            }
+        )
+    PlannedSlot.objects.bulk_update(slots, FIELDS)
+    PlannedSession.objects.filter(pk__in={slot.session_id for slot in slots}).update(is_deload=True)
+    return changes
+
+
+def restore(changes: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Put back what was before, session by session, and return the changes with `restored` and, if not, `why`.
+
+    A session that was begun or rewritten since stays as it is: what someone did or wrote later is not undone.
+    """
+    slots = {
+        slot.pk: slot
+        for slot in PlannedSlot.objects.select_related("session").filter(pk__in=[one["slot"] for one in changes])
+    }
+    begun = set(
+        PlannedSession.objects.filter(pk__in=[one["session"] for one in changes], performed__isnull=False).values_list(
+            "pk", flat=True
+        )
+    )
+    result, back = [], []
+    for one in changes:
+        slot = slots.get(one["slot"])
+        why = ""
+        if slot is None:
+            why = "removed"
+        elif one["session"] in begun:
+            why = "begun"
+        elif any(getattr(slot, name) != one["after"][name] for name in PRESCRIPTION):
+            why = "rewritten"
+        else:
+            for name in FIELDS:
+                setattr(slot, name, one["before"][name])
+            back.append(slot)
+        result.append({**one, "restored": not why, "why": why})
+    if back:
+        PlannedSlot.objects.bulk_update(back, FIELDS)
+    whole = {one["session"] for one in result} - {one["session"] for one in result if one["why"]}
+    PlannedSession.objects.filter(pk__in=whole).update(is_deload=False)
+    return result
