@@ -1,15 +1,8 @@
-from django.http import Http404
-from django.urls import path
+"""Addresses of the programs room: the library (exercises, equipment, anatomy) and programs with their assignments."""
 
-
-def unbuilt(request, **kwargs):
-    raise Http404
-
+from django.urls import include, path
 
 urlpatterns = [
-    path("exercises/", unbuilt, name="exercise-list"),
-    path("exercises/<int:exercise_id>/", unbuilt, name="exercise-detail"),
-    path("programs/", unbuilt, name="program-list"),
-    path("programs/<int:program_id>/", unbuilt, name="program-editor"),
-    path("assignments/<int:assignment_id>/", unbuilt, name="assignment-detail"),
+    path("", include("programs.urls_library")),
+    path("", include("programs.urls_programs")),
 ]
