@@ -1,0 +1,94 @@
+"""The invented practice loads, goes on after a break, and stays out of production."""
+
+import datetime as dt
+
+import pytest
+from django.core.management import CommandError, call_command
+
+from accounts.models import Client, User
+from demo.practice import people
+from demo.practice.people import PEOPLE
+from demo.practice.programs import PLANS
+from demo.practice.strength import ONE_RM_KG
+from demo.practice.truths import profile_of
+from logbook.models import RecomputeRequest, Session, SetLog
+from programs.models import Exercise
+from programs.services.library_data import read_library
+
+COUPLE = tuple(person for person in PEOPLE if person.name.split()[0] in ("Yara", "Quirin"))
+
+
+@pytest.fixture
+def library(db):
+    call_command("load_library", verbosity=0)
+
+
+@pytest.fixture
+def couple(monkeypatch):
+    """Two of the people, one of whom logs in pounds, so that the test stays short."""
+    monkeypatch.setattr("demo.management.commands.load_demo.PEOPLE", COUPLE)
+
+
+def test_practice_has_24_clients_and_every_course():
+    assert len(PEOPLE) == 24
+    assert len({person.name.split()[0] for person in PEOPLE}) == 24
+    for person in PEOPLE:
+        assert profile_of(person).unit == person.unit
+    courses = {person.truth for person in PEOPLE}
+    assert {"overreaching", "sore_elbow", "stops_coming", "novice"} <= courses
+
+
+def test_every_exercise_of_the_programs_is_in_the_library_and_has_a_strength():
+    library = {entry["slug"] for entry in read_library().exercises}
+    used = {line.split(":")[0].split()[-1] for plan in PLANS.values() for _, lines in plan.days for line in lines}
+    assert used <= library
+    assert used <= set(ONE_RM_KG)
+
+
+def test_loading_makes_sets_and_asks_for_recompute(library, couple):
+    call_command("load_demo")
+    assert Client.objects.count() == len(COUPLE)
+    assert SetLog.objects.filter(unit="lb").exists()
+    assert Session.objects.filter(date__gte=dt.datetime.now(dt.UTC).date() + dt.timedelta(days=1)).count() == 0
+    for client in Client.objects.all():
+        assert client.sessions.exists()
+        assert RecomputeRequest.objects.filter(client=client).exists()
+
+
+def test_one_sided_exercises_are_logged_side_by_side(library, couple):
+    call_command("load_demo")
+    one_sided = Exercise.objects.get(slug="rear-foot-raised-split-squat")
+    sides = SetLog.objects.filter(exercise__laterality="single").values_list("side", flat=True)
+    assert set(sides) <= {"left", "right"}
+    assert one_sided.laterality == "single"
+
+
+def test_second_start_does_nothing_twice(library, couple):
+    call_command("load_demo")
+    before = SetLog.objects.count()
+    call_command("load_demo")
+    assert SetLog.objects.count() == before
+
+
+def test_a_broken_start_goes_on_with_the_next_client(library, couple, monkeypatch):
+    def broken(*args):
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as patched:
+        patched.setattr("demo.practice.client.write_diary", broken)
+        with pytest.raises(KeyboardInterrupt):
+            call_command("load_demo")
+    assert not Client.objects.exists()
+    call_command("load_demo")
+    assert Client.objects.count() == len(COUPLE)
+
+
+def test_printed_password_opens_the_door(library, couple, client):
+    call_command("load_demo")
+    assert User.objects.get(email="marit@demo.example").check_password(people.PASSWORD)
+
+
+def test_demo_refuses_production(settings, db):
+    settings.PRODUCTION = True
+    with pytest.raises(CommandError, match="production"):
+        call_command("load_demo")
