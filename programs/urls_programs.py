@@ -1,0 +1,30 @@
+"""Addresses of programs, of what is assigned from them, and of a client's targets."""
+
+from django.urls import path
+
+from programs.views import (
+    assignment_detail,
+    assignment_make,
+    program_about,
+    program_edit,
+    program_list,
+    program_pick,
+    program_targets,
+)
+
+urlpatterns = [
+    path("programs/", program_list.program_list, name="program-list"),
+    path("programs/add/", program_about.program_add, name="program-add"),
+    path("programs/<int:program_id>/", program_edit.program_editor, name="program-editor"),
+    path("programs/<int:program_id>/change/", program_edit.program_change, name="program-change"),
+    path("programs/<int:program_id>/choose/", program_pick.program_pick, name="program-pick"),
+    path("programs/<int:program_id>/outlook/", program_about.program_outlook, name="program-outlook"),
+    path("programs/<int:program_id>/about/", program_about.program_settings, name="program-settings"),
+    path("programs/<int:program_id>/history/", program_list.program_history, name="program-history"),
+    path("programs/<int:program_id>/copy/", program_about.program_duplicate, name="program-copy"),
+    path("programs/<int:program_id>/archive/", program_about.program_put_away, name="program-archive"),
+    path("programs/<int:program_id>/assign/", assignment_make.program_assign_page, name="program-assign"),
+    path("assignments/<int:assignment_id>/", assignment_detail.assignment_page, name="assignment-detail"),
+    path("assignments/<int:assignment_id>/change/", assignment_detail.assignment_change, name="assignment-change"),
+    path("clients/<int:client_id>/targets/", program_targets.client_targets, name="client-targets"),
+]

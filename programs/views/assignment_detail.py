@@ -1,0 +1,81 @@
+"""One client's copy of a program: its dates, and what can be done with it."""
+
+from datetime import date
+from typing import Any
+
+from django.contrib import messages
+from django.contrib.auth.decorators import login_required
+from django.core.paginator import Paginator
+from django.db.models import QuerySet
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_GET, require_POST
+
+from accounts.access import access_read, access_write
+from programs.models import Assignment
+from programs.services.assignment_end import assignment_end
+from programs.services.assignment_make import today_of
+from programs.services.assignment_move import MoveError, assignment_pause, assignment_resume, assignment_shift
+
+PAGE = 30
+
+
+def assignments_of() -> QuerySet[Assignment]:
+    return Assignment.objects.select_related("client__user", "program", "created_by")
+
+
+@login_required
+@require_GET
+def assignment_page(request: HttpRequest, assignment_id: int) -> HttpResponse:
+    """Show the dated sessions; coaches also see what they can change."""
+    return _page(request, access_read(assignments_of(), request.user, pk=assignment_id))
+
+
+@login_required
+@require_POST
+def assignment_change(request: HttpRequest, assignment_id: int) -> HttpResponse:
+    """Pause, resume, shift or end."""
+    assignment = access_write(assignments_of(), request.user, pk=assignment_id)
+    action = request.POST.get("action", "")
+    try:
+        done = _change(assignment, action, request.POST)
+    except ValueError as error:
+        message = str(error) if isinstance(error, MoveError) else _("Give a date and a number of days.")
+        return _page(request, assignment, {"action": action, "message": message})
+    messages.success(request, done)
+    return redirect("assignment-detail", assignment.pk)
+
+
+def _change(assignment: Assignment, action: str, values: Any) -> str:
+    since = date.fromisoformat(values.get("since", ""))
+    match action:
+        case "pause":
+            assignment_pause(assignment=assignment, since=since)
+            return _("Paused. Nothing is due until you resume it.")
+        case "resume":
+            assignment_resume(assignment=assignment, since=since)
+            return _("Running again. What was left moved by whole weeks.")
+        case "shift":
+            assignment_shift(assignment=assignment, since=since, days=int(values.get("days", "")))
+            return _("Moved.")
+        case "end":
+            assignment_end(assignment=assignment, last_day=since)
+            return _("Ended.")
+    raise MoveError(_("That change is not known."))
+
+
+def _page(request: HttpRequest, assignment: Assignment, problem: dict[str, str] | None = None) -> HttpResponse:
+    rows = assignment.sessions.select_related("performed").prefetch_related("slots__exercise")
+    today = today_of(assignment.client)
+    context = {
+        "assignment": assignment,
+        "page": Paginator(rows, PAGE).get_page(request.GET.get("page")),
+        "can_write": Assignment.objects.writable_by(request.user).filter(pk=assignment.pk).exists(),
+        "today": today,
+        "since": request.POST.get("since") or today.isoformat(),
+        "days": request.POST.get("days", "7"),
+        "problem": problem,
+        "room": "clients",
+    }
+    return render(request, "programs/assign_detail.html", context, status=422 if problem else 200)

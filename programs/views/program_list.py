@@ -1,0 +1,50 @@
+"""The practice's programs, and one program's history."""
+
+from django.contrib.auth.decorators import login_required
+from django.core.paginator import Paginator
+from django.db.models import Count, Q
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_GET
+
+from accounts.access import access_membership, access_read
+from programs.document import document_from_json
+from programs.models import Assignment, Program
+from programs.services.assignment_dates import days_a_week
+
+PAGE = 25
+
+
+@login_required
+@require_GET
+def program_list(request: HttpRequest) -> HttpResponse:
+    """List programs with search; those put away on request."""
+    access_membership(request.user)
+    words, archived = request.GET.get("q", "").strip(), request.GET.get("archived") == "yes"
+    rows = Program.objects.visible_to(request.user).select_related("author").filter(archived_at__isnull=not archived)
+    for word in words.split()[:6]:
+        rows = rows.filter(Q(name__icontains=word) | Q(note__icontains=word) | Q(author__name__icontains=word))
+    running = Count("assignments", filter=~Q(assignments__status=Assignment.Status.ENDED))
+    page = Paginator(rows.annotate(running=running), PAGE).get_page(request.GET.get("page"))
+    for program in page:
+        document = document_from_json(program.document)
+        program.weeks = sum(len(block.weeks) for block in document.blocks)
+        program.days = days_a_week(document)
+    context = {"page": page, "q": words, "archived": archived, "room": "programs"}
+    part = "#rows" if request.htmx and not request.htmx.boosted else ""
+    return render(request, f"programs/program_list.html{part}", context)
+
+
+@login_required
+@require_GET
+def program_history(request: HttpRequest, program_id: int) -> HttpResponse:
+    """List every change of a program, latest first."""
+    program = access_read(Program.objects.all(), request.user, pk=program_id)
+    rows = program.revisions.select_related("author").defer("document")
+    context = {
+        "program": program,
+        "page": Paginator(rows, PAGE).get_page(request.GET.get("page")),
+        "can_write": Program.objects.writable_by(request.user).filter(pk=program.pk, archived_at=None).exists(),
+        "room": "programs",
+    }
+    return render(request, "programs/program_history.html", context)

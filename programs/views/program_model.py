@@ -1,0 +1,133 @@
+"""What the editor shows of one week: plain values, so that the templates only write them out."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from django.utils.dates import WEEKDAYS
+from django.utils.translation import gettext as _
+
+from programs.document import Day, Slot, Week, labels, written
+from programs.document.edits.slots import READERS, shown
+from programs.services.tally import WeekTally
+from programs.services.tally_facts import Anatomy, ExerciseFacts
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """A change that was refused: of which part, in which field, why, and everything that was typed."""
+
+    key: str
+    field: str
+    message: str
+    typed: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class SlotView:
+    slot: Slot
+    number: int
+    label: str
+    fact: ExerciseFacts | None
+    line: str
+    fields: Mapping[str, str]
+    last: bool
+    problem: Problem | None
+
+    @property
+    def name(self) -> str:
+        return self.fact.name if self.fact else _("an exercise that is gone")
+
+    @property
+    def index(self) -> int:
+        return self.number - 1
+
+
+@dataclass(frozen=True, slots=True)
+class DayView:
+    day: Day
+    number: int
+    weekday: str
+    weekday_number: int
+    minutes: int
+    slots: Sequence[SlotView]
+    before: str  # key of the day on its left, or empty
+    after: str
+    last: bool
+    problem: Problem | None
+
+
+@dataclass(frozen=True, slots=True)
+class GapView:
+    """Two days of the same muscle groups under 48 hours apart."""
+
+    first: str
+    second: str
+    hours: int
+    groups: Sequence[str]
+    next_week: bool
+
+
+def day_views(
+    week: Week,
+    facts: Mapping[int, ExerciseFacts],
+    tally: WeekTally,
+    weekdays: Sequence[int],
+    problem: Problem | None = None,
+) -> list[DayView]:
+    """Lay out the days of a week."""
+    days = week.days
+    return [
+        DayView(
+            day=day,
+            number=place + 1,
+            weekday=str(WEEKDAYS[weekdays[place]]) if place < len(weekdays) else "",
+            weekday_number=weekdays[place] if place < len(weekdays) else place,
+            minutes=round(tally.minutes[day.key]),
+            slots=_slot_views(day, facts, problem),
+            before=days[place - 1].key if place else "",
+            after=days[place + 1].key if place + 1 < len(days) else "",
+            last=place + 1 == len(days),
+            problem=problem if problem and problem.key == day.key else None,
+        )
+        for place, day in enumerate(days)
+    ]
+
+
+def gap_views(week: Week, tally: WeekTally, weekdays: Sequence[int], anatomy: Anatomy) -> list[GapView]:
+    """Put the gaps of the same two days together."""
+    names = {weekday: day.name for weekday, day in zip(weekdays, week.days, strict=False)}
+    together: dict[tuple[int, int], list[str]] = {}
+    hours = {}
+    for gap in tally.gaps:
+        together.setdefault((gap.first, gap.second), []).append(anatomy.groups[gap.group])
+        hours[gap.first, gap.second] = gap.hours
+    return [
+        GapView(
+            first=f"{names[first]} ({WEEKDAYS[first]})",
+            second=f"{names[second]} ({WEEKDAYS[second]})",
+            hours=hours[first, second],
+            groups=groups,
+            next_week=second <= first,
+        )
+        for (first, second), groups in sorted(together.items())
+    ]
+
+
+def _slot_views(day: Day, facts: Mapping[int, ExerciseFacts], problem: Problem | None) -> list[SlotView]:
+    result = []
+    for place, (slot, label) in enumerate(zip(day.slots, labels(day.slots), strict=True)):
+        mine = problem if problem and problem.key == slot.key else None
+        typed = mine.typed if mine else {}
+        result.append(
+            SlotView(
+                slot=slot,
+                number=place + 1,
+                label=label,
+                fact=facts.get(slot.exercise),
+                line=typed.get("text", written(slot)),
+                fields={name: typed.get(name, shown(slot, name)) for name in READERS},
+                last=place + 1 == len(day.slots),
+                problem=mine,
+            )
+        )
+    return result

@@ -1,0 +1,84 @@
+"""The form of a client's targets: one row a muscle group."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from accounts.models import Client
+from accounts.models.client import TrainingStatus
+from periodization.targets import TargetRange
+from programs.models import MuscleGroup
+from programs.services.targets import target_ranges_for
+
+PRIORITIES = [("maintain", _("maintain")), ("normal", _("normal")), ("focus", _("focus"))]
+MOST_SETS = 60
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    group: MuscleGroup
+    now: TargetRange
+    priority: forms.BoundField
+    floor: forms.BoundField
+    ceiling: forms.BoundField
+
+
+class TargetsForm(forms.Form):
+    training_status = forms.ChoiceField(label=_("Training status"), choices=TrainingStatus.choices)
+
+    def __init__(self, *args: Any, client: Client, groups: list[MuscleGroup], **kwargs: Any) -> None:
+        super().__init__(*args, initial={"training_status": client.training_status}, **kwargs)
+        self.groups = groups
+        self.now = target_ranges_for(client, [group.slug for group in groups])
+        for group in groups:
+            own = client.target_overrides.get(group.slug, [None, None])
+            names = {"group": group.name}
+            self.fields[f"priority-{group.slug}"] = forms.ChoiceField(
+                label=_("Priority of %(group)s") % names,
+                choices=PRIORITIES,
+                initial=client.priorities.get(group.slug, "normal"),
+            )
+            for end, value, label in (
+                ("floor", own[0], _("At least, %(group)s")),
+                ("ceiling", own[1], _("At most, %(group)s")),
+            ):
+                self.fields[f"{end}-{group.slug}"] = forms.FloatField(
+                    label=label % names,
+                    required=False,
+                    initial=value if value is None or value % 1 else int(value),
+                    min_value=0,
+                    max_value=MOST_SETS,
+                    widget=forms.TextInput(attrs={"inputmode": "decimal"}),
+                )
+
+    def clean(self) -> dict[str, Any]:
+        values = super().clean() or {}
+        for group in self.groups:
+            floor, ceiling = values.get(f"floor-{group.slug}"), values.get(f"ceiling-{group.slug}")
+            if self.has_error(f"floor-{group.slug}") or self.has_error(f"ceiling-{group.slug}"):
+                continue
+            if (floor is None) != (ceiling is None):
+                self.add_error(f"ceiling-{group.slug}", _("Give both ends, or neither."))
+            elif floor is not None and ceiling is not None and floor > ceiling:
+                self.add_error(f"ceiling-{group.slug}", _("The range runs from the smaller number to the larger one."))
+        return values
+
+    def rows(self) -> Iterator[Row]:
+        for group in self.groups:
+            yield Row(
+                group,
+                self.now[group.slug],
+                *(self[f"{name}-{group.slug}"] for name in ("priority", "floor", "ceiling")),
+            )
+
+    def priorities(self) -> dict[str, str]:
+        return {group.slug: self.cleaned_data[f"priority-{group.slug}"] for group in self.groups}
+
+    def overrides(self) -> dict[str, tuple[float, float]]:
+        both = {
+            g.slug: (self.cleaned_data[f"floor-{g.slug}"], self.cleaned_data[f"ceiling-{g.slug}"]) for g in self.groups
+        }
+        return {slug: ends for slug, ends in both.items() if ends[0] is not None}

@@ -1,0 +1,43 @@
+// Writing without a mouse: Enter goes on to the next exercise, Alt+arrows move the one at the cursor, Ctrl+Z undoes.
+const TEXT = "input:not([type=checkbox], [type=radio]), textarea, select, [contenteditable]";
+
+function moveOf(slot, key) {
+  const { slot: name, day, index, before, after } = slot.dataset;
+  const place = {
+    ArrowUp: [day, Number(index) - 1],
+    ArrowDown: [day, Number(index) + 1],
+    ArrowLeft: [before, 99],
+    ArrowRight: [after, 99],
+  }[key];
+  if (!place || !place[0] || place[1] < 0) return null;
+  return `move-slot;slot=${name};day=${place[0]};index=${place[1]}`;
+}
+
+export function wireKeys({ save, add }) {
+  document.addEventListener("keydown", (event) => {
+    const at = event.target;
+    if (!at.closest) return;
+    if (event.key === "Enter" && at.matches("#editor [data-save]")) {
+      event.preventDefault();
+      save(at);
+      if (at.matches(".line")) at.closest(".day").querySelector("[data-find^='day=']").focus();
+      return;
+    }
+    const slot = at.closest("#editor .slot");
+    if (event.altKey && !event.ctrlKey && !event.metaKey && slot && event.key.startsWith("Arrow")) {
+      event.preventDefault();
+      if (at.matches("[data-save]")) save(at);
+      const move = moveOf(slot, event.key);
+      // The cursor stays with the exercise that moves.
+      if (move) add({ do: move, whole: true, focus: at.id || `text-${slot.dataset.slot}` });
+      return;
+    }
+    if ((event.ctrlKey || event.metaKey) && !event.altKey && !at.matches(TEXT)) {
+      const key = event.key.toLowerCase();
+      const step = key === "y" || (key === "z" && event.shiftKey) ? "redo" : key === "z" ? "undo" : "";
+      if (!step) return;
+      event.preventDefault();
+      if (!document.getElementById(step).disabled) add({ do: step, whole: true });
+    }
+  });
+}

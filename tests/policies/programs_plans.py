@@ -1,0 +1,97 @@
+"""Programs, what is assigned from them, and a client's targets.
+
+`world.program` is the coach's: everyone who coaches in the practice reads it, its author and the owner write it.
+`world.assignment` is the client's copy: read by the client and their coach, written by the coach and the owner.
+"""
+
+import datetime as dt
+
+from programs.services.assignment_make import program_assign
+from programs.services.program_write import program_create
+from tests.policies import COACHES_HERE, MEMBERS, Policy, only
+from tests.programs.factories import document, make_exercise, make_group, make_head, slot
+
+WRITERS = ("coach", "owner")
+
+
+def extend(world):
+    """A program of one day with one exercise, and the client's copy of it."""
+    head = make_head("walk-head", make_group("walk-group"))
+    world.plan_exercise = make_exercise("Walk curl", {head: 1})
+    world.program = program_create(
+        practice=world.practice,
+        author=world.coach,
+        name="Arms",
+        document=document([slot("s1", world.plan_exercise.pk)]),
+    )
+    (world.assignment,) = program_assign(
+        program=world.program,
+        clients=[world.client],
+        starts_on=dt.date(2026, 11, 30),
+        weekdays=[0],
+        assigned_by=world.coach,
+    )
+
+
+def program(world):
+    return {"program_id": world.program.pk}
+
+
+def assignment(world):
+    return {"assignment_id": world.assignment.pk}
+
+
+def written(**outcomes):
+    """Readers of the practice get 403 where only writers may."""
+    return only(*WRITERS, colleague=403, **outcomes)
+
+
+POLICIES = {
+    "program-list": Policy(get=only(*MEMBERS)),
+    "program-add": Policy(
+        get=only(*MEMBERS),
+        post=only(*MEMBERS, status=302),
+        data=lambda world: {"name": "Legs", "days": 2, "written_for": "novice"},
+    ),
+    "program-editor": Policy(kwargs=program, get=only(*COACHES_HERE)),
+    "program-change": Policy(
+        kwargs=program,
+        post=written(status=302),
+        data=lambda world: {"do": "add-day;week=w1", "base_version": 1, "week": "w1"},
+    ),
+    "program-pick": Policy(kwargs=program, get=written(), query=lambda world: {"day": "w1d1"}),
+    "program-outlook": Policy(
+        kwargs=program,
+        post=written(status=302),
+        data=lambda world: {"written_for": "novice", "weekday_0": 1, "week": "w1"},
+    ),
+    "program-settings": Policy(
+        kwargs=program,
+        get=written(),
+        post=written(status=302),
+        data=lambda world: {"name": "Legs", "written_for": "novice"},
+    ),
+    "program-history": Policy(kwargs=program, get=only(*COACHES_HERE)),
+    # A colleague may take a copy of what they may read.
+    "program-copy": Policy(kwargs=program, post=only(*COACHES_HERE, status=302)),
+    "program-archive": Policy(kwargs=program, post=written(status=302), data=lambda world: {"archived": "yes"}),
+    # A colleague may hand a program out to their own clients; the client named here is not theirs, so nothing is made.
+    "program-assign": Policy(
+        kwargs=program,
+        get=only(*COACHES_HERE),
+        post=only(*WRITERS, status=302, colleague=422),
+        data=lambda world: {"client": world.client.pk, "starts_on": "2026-12-07", "weekday_0": 0},
+    ),
+    "assignment-detail": Policy(kwargs=assignment, get=only("client", *WRITERS)),
+    "assignment-change": Policy(
+        kwargs=assignment,
+        post=only(*WRITERS, status=302, client=403),
+        data=lambda world: {"action": "pause", "since": "2026-12-01"},
+    ),
+    "client-targets": Policy(
+        kwargs=lambda world: {"client_id": world.client.pk},
+        get=only(*WRITERS, client=403),
+        post=only(*WRITERS, status=302, client=403),
+        data=lambda world: {"training_status": "novice", "priority-walk-group": "focus"},
+    ),
+}
