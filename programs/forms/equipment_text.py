@@ -44,7 +44,7 @@ class LoadsField(forms.CharField):
 class PairsField(forms.CharField):
     """Plates and how many pairs of each there are: "20 x 2"; a plate alone is one pair."""
 
-    widget = forms.Textarea
+    widget = forms.Textarea(attrs={"rows": 6})
 
     def clean(self, value: Any) -> list[list[float | int]]:
         found = []

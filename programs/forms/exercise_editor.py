@@ -7,7 +7,7 @@ from programs.forms.exercise_form import ExerciseForm
 from programs.forms.exercise_initial import initial_credits, initial_fields, initial_links, typed, typed_rows
 from programs.forms.exercise_long import long_holds
 from programs.forms.exercise_rows import CreditRow, CreditRows, LinkRow, LinkRows, rows
-from programs.forms.library_choices import action_choices, head_choices
+from programs.forms.library_choices import head_choices, position_choices
 from programs.models import Exercise
 from programs.services.exercise_save import CreditInput, LinkInput
 from programs.services.exercise_visible import exercises_of
@@ -27,10 +27,10 @@ class ExerciseEditor:
     ) -> None:
         """`more` ("credits" or "links") shows again what was sent, unchecked, with empty rows added to those rows."""
         others = exercises_of(practice).exclude(pk=instance.pk if instance else None).values_list("pk", "name")
-        credit_options = {"heads": head_choices(), "positions": action_choices("pk")}
+        credit_options = {"heads": head_choices(), "positions": position_choices()}
         link_options = {"exercises": list(others)}
         credits, links = initial_credits(source), initial_links(source)
-        form = {"instance": instance, "practice": practice, "initial": initial_fields(source)}
+        form = {"instance": instance, "practice": practice, "initial": initial_fields(source, copied=instance is None)}
         if more:
             # Unbound again: nothing is checked, so nothing is called wrong before the person is done.
             form["initial"] = typed(ExerciseForm(**form), data)

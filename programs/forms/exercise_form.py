@@ -18,7 +18,7 @@ PLAIN = ("name", "equipment", "laterality", "load_kind", "rep_unit", "compound",
 class LinesField(forms.CharField):
     """Text with one entry a line; gives a list without empty lines."""
 
-    widget = forms.Textarea
+    widget = forms.Textarea(attrs={"rows": 5})
 
     def clean(self, value: Any) -> list[str]:
         text = super().clean(value)
@@ -35,7 +35,7 @@ class ExerciseForm(forms.ModelForm):
     class Meta:
         model = Exercise
         fields = (*PLAIN, "actions")
-        widgets = {"actions": forms.CheckboxSelectMultiple}
+        widgets = {"actions": forms.CheckboxSelectMultiple, "set_up": forms.Textarea(attrs={"rows": 5})}
 
     def __init__(self, *args: Any, practice: Practice, **kwargs: Any) -> None:
         super().__init__(*args, label_suffix="", **kwargs)

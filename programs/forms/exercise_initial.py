@@ -4,17 +4,19 @@ from collections.abc import Mapping
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext as _
 
 from programs.models import GRADE_NAMES, Exercise
 
 
-def initial_fields(source: Exercise | None) -> dict[str, Any]:
-    """Return the form's values for `source`; nothing for a new exercise."""
+def initial_fields(source: Exercise | None, *, copied: bool = False) -> dict[str, Any]:
+    """Return the form's values for `source`; nothing for a new exercise. A copy is told apart by its name."""
     if source is None:
         return {}
     names = [field.name for field in Exercise._meta.concrete_fields if field.name not in ("id", "slug", "practice")]
     return {
         **{name: getattr(source, name) for name in names},
+        "name": _("%(name)s (own)") % {"name": source.name} if copied else source.name,
         "equipment": source.equipment_id,
         "actions": [action.pk for action in source.actions.all()],
         "cues": "\n".join(source.cues),

@@ -52,9 +52,9 @@ def _name_for_readers(row: forms.Form) -> None:
 
 
 class Rows(forms.BaseFormSet):
-    """Rows of which one field (`key`) may not repeat. A row that is empty or marked to be removed is not looked at."""
+    """Rows of which the fields `key` may not repeat. A row that is empty or marked to be removed is not looked at."""
 
-    key = ""
+    key: tuple[str, ...] = ()
     twice: Any = ""
 
     def initial_form_count(self) -> int:
@@ -73,14 +73,14 @@ class Rows(forms.BaseFormSet):
     def clean(self) -> None:
         seen = set()
         for form in self.kept():
-            value = form.cleaned_data.get(self.key)
-            if value is not None and value in seen:
-                form.add_error(self.key, self.twice)
+            value = tuple(form.cleaned_data.get(name) for name in self.key)
+            if value in seen and None not in value:
+                form.add_error(self.key[0], self.twice)
             seen.add(value)
 
 
 class CreditRows(Rows):
-    key = "head"
+    key = ("head",)
     twice = gettext_lazy("This muscle is in another row already.")
 
     def clean(self) -> None:
@@ -90,8 +90,18 @@ class CreditRows(Rows):
 
 
 class LinkRows(Rows):
-    key = "other"
+    key = ("other", "kind")
     twice = gettext_lazy("This exercise is in another row already.")
+
+    def clean(self) -> None:
+        super().clean()
+        harder = {
+            v["other"] for form in self.kept() if (v := form.cleaned_data).get("kind") == "harder" and "other" in v
+        }
+        for form in self.kept():
+            values = form.cleaned_data
+            if values.get("kind") == "easier" and values.get("other") in harder:
+                form.add_error("kind", _("The same exercise is named as a harder variant."))
 
 
 def rows(row: type[forms.Form], kind: type[Rows], *, data: Any, initial: list[dict[str, Any]], **options: Any) -> Rows:

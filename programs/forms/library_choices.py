@@ -37,7 +37,7 @@ def muscle_choices() -> Choices:
 
 
 def action_choices(value: str = "slug") -> Choices:
-    """Return every joint action by `value` (slug or pk), under its joint."""
+    """Return what the joints do, by `value` (slug or pk), under its joint."""
     grouped: dict[str, Choices] = defaultdict(list)
     for action in JointAction.objects.all():
         label = f"{capfirst(action.name)} ({action.lay_name})"
@@ -52,3 +52,8 @@ def _heads() -> list[Head]:
 
 def _group_name(group: MuscleGroup | None) -> str:
     return capfirst(group.name) if group else _("No weekly target")
+
+
+def position_choices() -> Choices:
+    """Return every joint action by id as the position that it leads to ("hip flexion")."""
+    return [(action.pk, capfirst(str(action))) for action in JointAction.objects.all()]

@@ -5,19 +5,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import sqrt
 
-from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
-
 from accounts.models import Practice
-from programs.models import Equipment, Exercise, ExerciseLink, HeadCredit
+from programs.models import Equipment, Exercise, ExerciseLink, Head, HeadCredit
 from programs.services.exercise_visible import exercises_of
+from programs.services.exercise_why import Mix, Vector, why_instead
 
 # Below this the two train different things, and calling one a substitute for the other would mislead.
 LEAST_LIKENESS = 0.6
 # Of the likeness, how much is about being loaded while long; the rest is about which heads get the sets. A judgement.
 LONG_SHARE = 0.2
-
-Vector = dict[int, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,8 +49,9 @@ def substitutes_for(
     if equipment is not None:
         candidates = candidates.filter(equipment__in=list(equipment))
     rows = {row.pk: row for row in candidates}
-    sets, long, names = _credits([*rows, exercise.pk])
+    sets, long, heads = _credits([*rows, exercise.pk])
     listed = _listed(exercise)
+    before = Mix(sets[exercise.pk], long[exercise.pk])
     found = []
     for pk, row in rows.items():
         alike = (1 - LONG_SHARE) * cosine(sets[exercise.pk], sets[pk]) + LONG_SHARE * cosine(
@@ -62,51 +59,26 @@ def substitutes_for(
         )
         fits = alike >= LEAST_LIKENESS and row.rep_unit == exercise.rep_unit
         if pk in listed or fits:
-            reason = _reason(pk in listed, sets[exercise.pk], sets[pk], long[exercise.pk], long[pk], names)
+            reason = why_instead(before, Mix(sets[pk], long[pk]), heads, named=pk in listed)
             found.append(Substitute(row, pk in listed, round(alike, 3), reason))
     found.sort(key=lambda s: (listed.get(s.exercise.pk, len(listed)), -s.likeness, s.exercise.name))
     return found[:limit]
 
 
-def _credits(ids: list[int]) -> tuple[dict[int, Vector], dict[int, Vector], dict[int, str]]:
-    """Read every credit of the exercises: all, those loaded while long, and the heads' names by id."""
+def _credits(ids: list[int]) -> tuple[dict[int, Vector], dict[int, Vector], dict[int, Head]]:
+    """Read every credit of the exercises: all, those loaded while long, and the heads by id."""
     sets: dict[int, Vector] = defaultdict(dict)
     long: dict[int, Vector] = defaultdict(dict)
-    names: dict[int, str] = {}
-    for row in HeadCredit.objects.filter(exercise__in=ids).select_related("head__muscle"):
+    heads: dict[int, Head] = {}
+    for row in HeadCredit.objects.filter(exercise__in=ids).select_related("head__muscle", "head__group"):
         sets[row.exercise_id][row.head_id] = row.credit
-        names[row.head_id] = str(row.head)
+        heads[row.head_id] = row.head
         if row.loaded_long:
             long[row.exercise_id][row.head_id] = row.credit
-    return sets, long, names
+    return sets, long, heads
 
 
 def _listed(exercise: Exercise) -> dict[int, int]:
     """Return the named substitutes with their rank."""
     links = ExerciseLink.objects.filter(exercise=exercise, kind=ExerciseLink.Kind.SUBSTITUTE).order_by("position")
     return {link.other_id: rank for rank, link in enumerate(links)}
-
-
-def _reason(listed: bool, mine: Vector, other: Vector, mine_long: Vector, other_long: Vector, names: dict) -> str:
-    shared = [h for h in sorted(mine, key=lambda h: -mine[h]) if h in other and mine[h] > 0.5 and other[h] > 0.5]
-    lost = [h for h in mine if mine[h] > 0.5 and other.get(h, 0) <= 0.5]
-    parts = [_("named as a substitute")] if listed else []
-    if shared:
-        parts.append(_("trains %(heads)s directly as well") % {"heads": _some(shared, names)})
-    if lost:
-        parts.append(_("gives less to %(heads)s") % {"heads": _some(lost, names)})
-    if kept := [h for h in mine_long if h in other_long]:
-        parts.append(_("also loads %(heads)s while long") % {"heads": _some(kept, names)})
-    if dropped := [h for h in mine_long if h in other and h not in other_long]:
-        parts.append(_("does not load %(heads)s while long") % {"heads": _some(dropped, names)})
-    return "; ".join(parts) or _("trains a similar mix of muscles")
-
-
-def _some(heads: list[int], names: dict[int, str], most: int = 2) -> str:
-    """Name the first heads, and count the rest."""
-    text = " " + _("and") + " "
-    rest = len(heads) - most
-    if rest <= 0:
-        return text.join(names[h] for h in heads)
-    more = ngettext("%(count)d more", "%(count)d more", rest) % {"count": rest}
-    return ", ".join(names[h] for h in heads[:most]) + text + more

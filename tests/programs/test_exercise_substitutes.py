@@ -3,8 +3,9 @@
 import pytest
 from django.utils import timezone
 
-from programs.models import ExerciseLink, HeadCredit
+from programs.models import ExerciseLink, Head, HeadCredit, Muscle, MuscleGroup
 from programs.services.exercise_substitutes import cosine, substitutes_for
+from programs.services.exercise_why import Mix, some, why_instead
 
 OVERHEAD = "overhead-cable-triceps-extension"
 
@@ -44,8 +45,8 @@ def test_load_at_long_length_counts(library):
     found = {s.exercise.slug: s for s in substitutes_for(curl, None, limit=50)}
     seated_like, prone = found["cable-standing-leg-curl"], found["prone-leg-curl"]
     assert seated_like.likeness > prone.likeness
-    assert "also loads" in seated_like.reason
-    assert "does not load" in prone.reason
+    assert "while long" in seated_like.reason
+    assert "loads only biceps femoris (short head) while long" in prone.reason
 
 
 def test_only_what_is_at_hand_is_offered(library):
@@ -83,3 +84,48 @@ def test_the_number_of_queries_does_not_grow(library, django_assert_num_queries)
     curl = library.exercise("seated-leg-curl")
     with django_assert_num_queries(3):  # candidates with their equipment, credits with their heads, links
         substitutes_for(curl, None, limit=200)
+
+
+def head(pk, name, muscle, group=None, position=0):
+    of = MuscleGroup(pk=group, name=f"group {group}") if group else None
+    return Head(pk=pk, name=name, muscle=Muscle(name=muscle), group=of, position=position)
+
+
+HEADS = {
+    1: head(1, "long head", "triceps", group=9, position=1),
+    2: head(2, "lateral head", "triceps", group=9, position=2),
+    3: head(3, "anconeus", "anconeus", position=3),
+}
+
+
+SAME = "trains the same muscles as directly"
+
+
+@pytest.mark.parametrize(
+    ("before", "other", "said"),
+    [
+        (Mix({1: 1, 2: 1}, {1: 1}), Mix({1: 1, 2: 1}, {1: 1}), f"{SAME}; loads them while long too"),
+        (Mix({1: 1, 2: 1}, {1: 1}), Mix({1: 1, 2: 1}, {}), f"{SAME}; without the load at long length"),
+        (Mix({1: 1, 2: 1}, {}), Mix({1: 1, 2: 1}, {1: 1}), f"{SAME}; also loads triceps (long head) while long"),
+        (
+            Mix({1: 1, 2: 1, 3: 1}, {}),
+            Mix({1: 1, 2: 1, 3: 0.5}, {}),
+            "trains group 9 as directly, anconeus less",
+        ),
+        (
+            Mix({1: 1, 2: 1}, {1: 1, 2: 1}),
+            Mix({1: 1, 2: 0.5}, {1: 1}),
+            "trains triceps (long head) as directly, triceps (lateral head) less; "
+            "loads only triceps (long head) while long",
+        ),
+        (Mix({1: 0.5}, {}), Mix({1: 0.5}, {}), "trains a similar mix, none of it as directly"),
+    ],
+)
+def test_the_reason_says_what_is_kept_and_what_is_lost(before, other, said):
+    assert why_instead(before, other, HEADS, named=False) == said
+    assert why_instead(before, other, HEADS, named=True) == f"named as a substitute; {said}"
+
+
+def test_long_lists_of_heads_are_cut_and_counted():
+    heads = {n: head(n, f"part {n}", "muscle", position=n) for n in range(1, 6)}
+    assert some([3, 1, 2, 4], heads, heads) == "muscle (part 1), muscle (part 2) and 2 more"
