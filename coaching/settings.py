@@ -159,6 +159,8 @@ ACCOUNT_PREVENT_ENUMERATION = True
 ACCOUNT_SESSION_REMEMBER = True
 ACCOUNT_ADAPTER = "accounts.adapter.AccountAdapter"
 ACCOUNT_EMAIL_SUBJECT_PREFIX = ""
+# A letter to the person whenever password, address or second factor change.
+ACCOUNT_EMAIL_NOTIFICATIONS = True
 ACCOUNT_FORMS = {
     "login": "accounts.forms.login.LoginForm",
     "signup": "accounts.forms.signup.SignupForm",
@@ -191,10 +193,14 @@ AXES_COOLOFF_TIME = 0.25  # hours
 AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
 AXES_USERNAME_FORM_FIELD = "login"
 AXES_RESET_ON_SUCCESS = True
-AXES_LOCKOUT_TEMPLATE = "accounts/locked_out.html"
+AXES_LOCKOUT_CALLABLE = "accounts.views.lockout.locked_out"
+# The wait is counted from the last counted failure and does not grow: the page can say when it ends.
+AXES_RESET_COOL_OFF_ON_FAILURE_DURING_LOCKOUT = False
+AXES_CLIENT_IP_CALLABLE = "accounts.adapter.client_ip"
 AXES_ENABLE_ADMIN = False
 AXES_VERBOSE = False
-AXES_IPWARE_PROXY_COUNT = env.integer("PROXY_COUNT", 0)
+# How many proxies of ours stand in front: that many entries of X-Forwarded-For are believed, and none by default.
+ALLAUTH_TRUSTED_PROXY_COUNT = env.integer("PROXY_COUNT", 0)
 
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"

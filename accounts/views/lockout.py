@@ -3,7 +3,7 @@
 import datetime as dt
 from typing import Any
 
-from axes.attempts import get_user_attempts
+from axes.handlers.proxy import AxesProxyHandler
 from axes.helpers import get_cool_off
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
@@ -12,7 +12,8 @@ from django.utils import timezone
 
 def ends_at(request: HttpRequest, credentials: dict[str, Any] | None) -> dt.datetime:
     """Return when the lockout of this name at this address ends: the last counted failure plus the wait."""
-    failures = [row.attempt_time for rows in get_user_attempts(request, credentials) for row in rows]
+    counted = AxesProxyHandler.get_implementation().get_user_attempts(request, credentials)
+    failures = [row.attempt_time for rows in counted for row in rows]
     return max(failures, default=timezone.now()) + get_cool_off(request)
 
 
@@ -23,10 +24,6 @@ def locked_out(
     end = ends_at(request, credentials)
     seconds = max(0.0, (end - timezone.now()).total_seconds())
     minutes = max(1, -int(-seconds // 60))
-    return render(
-        request,
-        "accounts/locked_out.html",
-        {"minutes": minutes},
-        status=429,
-        headers={"Retry-After": str(int(seconds) + 1)},
-    )
+    page = render(request, "accounts/locked_out.html", {"minutes": minutes}, status=429)
+    page["Retry-After"] = str(int(seconds) + 1)
+    return page
