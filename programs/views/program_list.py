@@ -25,7 +25,8 @@ def program_list(request: HttpRequest) -> HttpResponse:
     for word in words.split()[:6]:
         rows = rows.filter(Q(name__icontains=word) | Q(note__icontains=word) | Q(author__name__icontains=word))
     running = Count("assignments", filter=~Q(assignments__status=Assignment.Status.ENDED))
-    page = Paginator(rows.annotate(running=running), PAGE).get_page(request.GET.get("page"))
+    rows = rows.annotate(running=running).order_by("-updated_at", "pk")
+    page = Paginator(rows, PAGE).get_page(request.GET.get("page"))
     for program in page:
         document = document_from_json(program.document)
         program.weeks = sum(len(block.weeks) for block in document.blocks)

@@ -1,0 +1,155 @@
+"""Assigning copies the program for each client, and later edits do not reach the copy."""
+
+import datetime as dt
+
+import pytest
+
+from programs.document.edits import Operation
+from programs.models import Assignment, PlannedSession, PlannedSlot
+from programs.services.assignment_make import AssignError, program_assign
+from programs.services.program_write import program_archive, program_create, program_edit
+from programs.signals import plan_changed
+from tests.conftest import make_client
+from tests.programs.factories import document, make_library, make_program, slot
+
+MONDAY = dt.date(2026, 11, 30)
+
+
+@pytest.fixture
+def library(db):
+    return make_library()
+
+
+@pytest.fixture
+def program(world, library):
+    return make_program(world, library, weeks=2)
+
+
+@pytest.fixture
+def told():
+    """What listeners above this room hear."""
+    heard = []
+
+    def listen(sender, client_id, since, **rest):
+        heard.append((client_id, since))
+
+    plan_changed.connect(listen, sender=Assignment)
+    yield heard
+    plan_changed.disconnect(listen, sender=Assignment)
+
+
+def assign(world, program, clients=None, **fields):
+    known = {"starts_on": MONDAY, "weekdays": [0, 3], "assigned_by": world.coach, **fields}
+    return program_assign(program=program, clients=clients or [world.client], **known)
+
+
+def test_each_client_gets_dated_sessions_with_the_prescription_as_written(world, library, program):
+    second = make_client(world.practice, "celia", world.coach_membership)
+    made = assign(world, program, [world.client, second])
+    assert [one.client for one in made] == [world.client, second]
+    for one in made:
+        sessions = list(one.sessions.all())
+        assert [s.date.isoformat() for s in sessions] == ["2026-11-30", "2026-12-03", "2026-12-07", "2026-12-10"]
+        assert {s.client for s in sessions} == {one.client}
+        assert [s.exercise for s in sessions[0].slots.all()] == [library.curl, library.press]
+        row = sessions[1].slots.get()
+        assert (row.exercise, row.sets_min, row.sets, row.reps_min, row.reps_max) == (library.row, 3, 4, 8, 12)
+        assert (row.rir_min, row.rir_max, row.rest_s, row.position) == (1, 2, 120, 1)
+    assert (made[0].program_version, made[0].name, made[0].weekdays) == (1, "Arms", [0, 3])
+
+
+def test_pairs_are_lettered_and_deload_weeks_marked(world, library, program):
+    program_edit(program=program, user=world.coach, base_version=1, operation=Operation("pair", {"slot": "w1s1"}))
+    program.refresh_from_db()
+    deload = Operation("mark-deload", {"week": "w2", "deload": True})
+    program_edit(program=program, user=world.coach, base_version=2, operation=deload)
+    program.refresh_from_db()
+    (made,) = assign(world, program)
+    sessions = list(made.sessions.all())
+    assert [s.pair for s in sessions[0].slots.all()] == ["A1", "A2"]
+    assert [s.is_deload for s in sessions] == [False, False, True, True]
+    assert sessions[0].slots.first().sets_min is None
+
+
+def test_editing_the_program_does_not_change_what_is_assigned(world, program):
+    (made,) = assign(world, program)
+    before = list(PlannedSlot.objects.values())
+    program_edit(program=program, user=world.coach, base_version=1, operation=Operation("remove", {"key": "w1s1"}))
+    assert list(PlannedSlot.objects.values()) == before
+    made.refresh_from_db()
+    assert made.program_version == 1
+
+
+@pytest.mark.parametrize(
+    ("fields", "message"),
+    [
+        ({"weekdays": [0]}, "2 weekdays"),
+        ({"weekdays": [0, 0]}, "different weekday"),
+        ({"weekdays": [0, 7]}, "different weekday"),
+    ],
+)
+def test_weekdays_that_do_not_fit_are_refused(world, program, fields, message):
+    with pytest.raises(AssignError, match=message):
+        assign(world, program, **fields)
+    assert not Assignment.objects.exists()
+
+
+def test_nobody_nothing_and_what_is_put_away_cannot_be_assigned(world, program):
+    with pytest.raises(AssignError, match="at least one client"):
+        program_assign(program=program, clients=[], starts_on=MONDAY, weekdays=[0, 3], assigned_by=world.coach)
+    empty = program_create(practice=world.practice, author=world.coach, name="Empty", document=document([], []))
+    with pytest.raises(AssignError, match="no exercise"):
+        assign(world, empty)
+    with pytest.raises(AssignError, match="put away"):
+        assign(world, program_archive(program=program, archived=True))
+
+
+def test_what_was_running_can_end_on_the_day_before(world, program):
+    (old,) = assign(world, program)
+    (new,) = assign(world, program, starts_on=MONDAY + dt.timedelta(days=7), end_running=True)
+    old.refresh_from_db()
+    assert (old.status, old.ended_on) == ("ended", dt.date(2026, 12, 6))
+    open_dates = PlannedSession.objects.filter(client=world.client, cancelled_at=None).values_list("assignment", "date")
+    assert sorted(open_dates)[:2] == [(old.pk, MONDAY), (old.pk, dt.date(2026, 12, 3))]
+    assert sum(1 for pk, _ in open_dates if pk == new.pk) == 4
+
+
+def test_without_that_both_run(world, program):
+    (old,) = assign(world, program)
+    assign(world, program)
+    old.refresh_from_db()
+    assert old.status == "active"
+
+
+def test_the_listeners_are_told_of_each_client_from_the_first_day(world, program, told):
+    second = make_client(world.practice, "celia", world.coach_membership)
+    assign(world, program, [world.client, second])
+    assert told == [(world.client.pk, MONDAY), (second.pk, MONDAY)]
+
+
+def test_queries_do_not_grow_with_the_clients(world, library, django_assert_num_queries):
+    program = make_program(world, library)
+    clients = [make_client(world.practice, f"c{n}", world.coach_membership) for n in range(6)]
+    plan_changed_receivers, plan_changed.receivers = plan_changed.receivers, []
+    plan_changed.sender_receivers_cache.clear()
+    try:
+        # savepoint, its release; assignments, sessions, slots
+        with django_assert_num_queries(5):
+            assign(world, program, clients[:1])
+        with django_assert_num_queries(5):
+            assign(world, program, clients)
+    finally:
+        plan_changed.receivers = plan_changed_receivers
+        plan_changed.sender_receivers_cache.clear()
+
+
+def test_the_same_client_twice_gets_one_copy(world, program):
+    assert len(assign(world, program, [world.client, world.client])) == 1
+
+
+def test_a_slot_of_a_range_of_sets_written_as_one_number_has_no_lower_one(world, library):
+    one = program_create(
+        practice=world.practice, author=world.coach, name="One", document=document([slot("a", library.curl.pk, 3)])
+    )
+    (made,) = assign(world, one, weekdays=[2])
+    assert PlannedSlot.objects.get(session__assignment=made).sets_min is None
