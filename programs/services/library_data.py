@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from programs.services.library_rules import rule_faults
+
 LIBRARY = Path(__file__).resolve().parent.parent / "library"
 GRADES = ("activation", "long_length", "loadability", "near_failure")
 LINKS = ("harder", "easier", "substitutes")
@@ -41,7 +43,8 @@ def read_library(folder: Path = LIBRARY) -> LibraryData:
         references=entries("references.json"),
         exercises=exercises,
     )
-    faults = library_faults(data)
+    # The rules speak of things by name, so they are asked once every name is known.
+    faults = library_faults(data) or rule_faults(data)
     if faults:
         raise ValueError("\n".join(faults))
     return data
