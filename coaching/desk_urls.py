@@ -1,15 +1,22 @@
-from django.http import Http404
+"""The coach's desk, the methods, and whether the parts answer."""
+
 from django.urls import path
 
-
-def unbuilt(request, **kwargs):
-    raise Http404
-
+from coaching.views import board, client, decision, health, methods, why
 
 urlpatterns = [
-    path("week/", unbuilt, name="board"),
-    path("clients/<int:client_id>/", unbuilt, name="client-page"),
-    path("methods/", unbuilt, name="methods"),
-    path("methods/<slug:topic>/", unbuilt, name="method"),
-    path("health/", unbuilt, name="health"),
+    path("week/", board.week_board, name="board"),
+    path("clients/<int:client_id>/", client.client_page, name="client-page"),
+    path("clients/<int:client_id>/volume/<str:week>/<slug:group>/", why.volume, name="why-volume"),
+    path("clients/<int:client_id>/strength/<uuid:session_id>/<int:exercise_id>/", why.strength, name="why-strength"),
+    path("clients/<int:client_id>/targets/<int:slot_id>/why/", why.target, name="why-target"),
+    path("flags/<uuid:flag_id>/", why.flag, name="why-flag"),
+    path("prompts/<uuid:prompt_id>/", decision.prompt_page, name="prompt"),
+    path("prompts/<uuid:prompt_id>/accept/", decision.prompt_accept, name="prompt-accept"),
+    path("prompts/<uuid:prompt_id>/refuse/", decision.prompt_refuse, name="prompt-refuse"),
+    path("decisions/<int:decision_id>/", decision.decision_page, name="decision"),
+    path("decisions/<int:decision_id>/undo/", decision.decision_take_back, name="decision-undo"),
+    path("methods/", methods.method_list, name="methods"),
+    path("methods/<slug:topic>/", methods.method_page, name="method"),
+    path("health/", health.health, name="health"),
 ]

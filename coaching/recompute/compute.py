@@ -13,7 +13,7 @@ from coaching.recompute.prompts import PromptData
 from coaching.recompute.rows import Log
 from coaching.recompute.strength import SetEstimate, estimate_sets, session_points
 from coaching.recompute.urgency import urgency
-from coaching.recompute.volume import WeekVolumes, volume_inputs, volume_json, week_volumes
+from coaching.recompute.volume import WeekVolumes, aimed_groups, volume_inputs, volume_json, week_volumes
 from periodization.flags import ClientHistory, Flag, WeekVolume, evaluate
 from periodization.targets import TargetRange
 from programs.services.targets import target_ranges_for
@@ -65,7 +65,7 @@ def compute(client: Client, log: Log, weeks: Sequence[dt.date], asked: Set[dt.da
         prompt = _prompt(log, monday, until, flags, seen, result.asked)
         if prompt:
             result.asked.add(monday)
-        result.weeks.append(_week(log, monday, until, found, ranges, flags, prompt, points, result.asked))
+        result.weeks.append(_week(client, log, monday, until, found, ranges, flags, prompt, points, result.asked))
         last = seen, flags
     mondays = {week.week for week in result.weeks}
     result.points = {key: one for key, one in points.items() if week_of(one.row.date) in mondays}
@@ -106,6 +106,7 @@ def _prompt(
 
 
 def _week(
+    client: Client,
     log: Log,
     monday: dt.date,
     until: dt.date,
@@ -117,7 +118,8 @@ def _week(
     asked: Set[dt.date],
 ) -> WeekData:
     running = until < monday + WEEK - dt.timedelta(days=1)
-    volume = volume_json(found, ranges, running)
+    aimed = aimed_groups(found.planned_rows, log.exercises) | {*client.priorities, *client.target_overrides}
+    volume = volume_json(found, ranges, running, aimed)
     compliance = kept.compliance_json(log, found, monday, until)
     days = [row.date for row in log.sessions if monday - LOOKBACK <= row.date <= until]
     open_kind = _open_prompt(log, monday, prompt, asked)

@@ -53,14 +53,14 @@ def urgency(
 def outside(volume: dict[str, Any]) -> tuple[list[str], list[str]]:
     """Return the groups under and over their range: as done, or, while the week runs, as it will be if kept to.
 
-    In a week of reduced training nothing is under.
+    In a week of reduced training nothing is under, and only what the plan trains directly can be.
     """
     under, over = [], []
     for slug, row in volume["groups"].items():
         if row["floor"] is None:
             continue
         sets = row["done"] + row["ahead"]
-        if sets < row["floor"] and not volume["deload"]:
+        if sets < row["floor"] and row["aimed"] and not volume["deload"]:
             under.append(slug)
         elif sets > row["ceiling"]:
             over.append(slug)

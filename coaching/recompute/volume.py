@@ -1,7 +1,7 @@
 """Planned, done and still planned hard sets of one week, per head, muscle and group with its range."""
 
 import datetime as dt
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Set
 from dataclasses import dataclass
 from typing import Any
 
@@ -68,8 +68,20 @@ def begun(row: SlotRow, as_of: dt.date) -> bool:
     return row.performed_on is not None and row.performed_on <= as_of
 
 
-def volume_json(found: WeekVolumes, targets: Mapping[str, TargetRange], running: bool) -> dict[str, Any]:
-    """Return what WeekSummary.volume keeps; groups are those planned, done, or given a target of their own."""
+def aimed_groups(rows: Iterable[SlotRow], exercises: Mapping[int, ExerciseRow]) -> set[str]:
+    """Return the groups that the plan trains directly; a share of something else's set is no aim to fall short of."""
+    return {
+        exercises[row.exercise_id].group_of_head[head]
+        for row in rows
+        for head, credit in exercises[row.exercise_id].credits.items()
+        if credit == 1 and head in exercises[row.exercise_id].group_of_head
+    }
+
+
+def volume_json(
+    found: WeekVolumes, targets: Mapping[str, TargetRange], running: bool, aimed: Set[str]
+) -> dict[str, Any]:
+    """Return what WeekSummary.volume keeps; `aimed` groups can be under their range, the others only over it."""
     groups = {}
     for group in sorted({*found.planned.groups, *found.done.groups, *targets}):
         target = targets.get(group)
@@ -80,6 +92,7 @@ def volume_json(found: WeekVolumes, targets: Mapping[str, TargetRange], running:
             "floor": target.floor if target else None,
             "ceiling": target.ceiling if target else None,
             "source": target.source if target else "",
+            "aimed": group in aimed,
         }
     return {
         "groups": groups,

@@ -1,0 +1,131 @@
+"""The weekly board: one row a client, most urgent first, in a fixed number of queries."""
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import Any
+
+from django.core.paginator import Page, Paginator
+from django.db.models import Exists, OuterRef, Q, QuerySet, Subquery, Value
+from django.db.models.functions import Coalesce
+
+from accounts import access
+from accounts.models import Client, Engagement, Membership, User
+from coaching.models import Decision, Prompt, WeekSummary
+from coaching.reads.week_row import ATTENTION, WeekRow, week_row
+from coaching.recompute.calendar import WEEK
+from programs.sentences import Words, words_for
+
+ROWS_A_PAGE = 25
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What the board was asked for; `week` is a Monday."""
+
+    week: dt.date
+    name: str = ""
+    attention: bool = False
+    coach_id: int | None = None
+
+
+@dataclass(frozen=True)
+class BoardRow:
+    """`week` is None until the worker has come to it; `before` is the week before."""
+
+    client: Client
+    week: WeekRow | None
+    before: WeekRow | None
+    parts: list[dict[str, Any]]
+    question: Prompt | None
+
+    @property
+    def state(self) -> str:
+        """The most pressing of the row's states."""
+        states = {part["state"] for part in self.parts}
+        return next((state for state in ("stop", "act", "watch") if state in states), "ok")
+
+
+@dataclass(frozen=True)
+class Board:
+    page: Page
+    rows: list[BoardRow]
+    words: Words
+
+
+def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
+    """Return the clients the user coaches, with `urgency` and `coach_name`, most urgent first."""
+    urgency = WeekSummary.objects.filter(client=OuterRef("pk"), week=wanted.week).values("urgency")[:1]
+    membership = access.membership_of(user)
+    today = membership.practice.today() if membership else None
+    running = Engagement.objects.filter(access.running(on=today), client=OuterRef("pk")).order_by("pk")
+    clients = (
+        access.clients_coached_by(user)
+        .select_related("user")
+        .annotate(
+            urgency=Coalesce(Subquery(urgency), Value(-1)),
+            coach_name=Subquery(running.values("coach__user__name")[:1]),
+        )
+        .order_by("-urgency", "user__name", "pk")
+    )
+    if wanted.name:
+        clients = clients.filter(Q(user__name__icontains=wanted.name) | Q(user__email__icontains=wanted.name))
+    if wanted.attention:
+        clients = clients.filter(urgency__gte=ATTENTION)
+    if wanted.coach_id:
+        clients = clients.filter(Exists(running.filter(coach=wanted.coach_id)))
+    return clients
+
+
+def board(user: User, wanted: Wanted, number: str | None) -> Board:
+    """Return one page of the board."""
+    page = Paginator(clients_for(user, wanted), ROWS_A_PAGE).get_page(number)
+    clients = list(page.object_list)
+    both = (wanted.week, wanted.week - WEEK)
+    summaries = WeekSummary.objects.filter(client__in=clients, week__in=both).defer("inputs", "trends", "load")
+    found = {(row.client_id, row.week): row for row in summaries}
+    questions = _questions(clients, wanted.week)
+    words = words_for(user.load_unit, _exercises(found.values()))
+    rows = [_row(client, wanted.week, found, questions.get(client.pk), words) for client in clients]
+    return Board(page, rows, words)
+
+
+def _row(
+    client: Client,
+    monday: dt.date,
+    found: dict[tuple[int, dt.date], WeekSummary],
+    question: Prompt | None,
+    words: Words,
+) -> BoardRow:
+    summary = found.get((client.pk, monday))
+    parts = list(summary.urgency_reasons) if summary else []
+    if question is None:
+        # Answered a moment ago: the worker will drop the points, and the page need not wait for it.
+        parts = [part for part in parts if part["code"] != "prompt_open"]
+    before = found.get((client.pk, monday - WEEK))
+    return BoardRow(client, week_row(summary, words), week_row(before, words), parts, question)
+
+
+def _questions(clients: list[Client], monday: dt.date) -> dict[int, Prompt]:
+    """Return the open question of each client: this week's about the next, or last week's about this one."""
+    answered = Decision.objects.filter(prompt_id=OuterRef("pk"), undone_at=None)
+    rows = Prompt.objects.filter(~Exists(answered), client__in=clients, week__in=(monday, monday - WEEK))
+    return {prompt.client_id: prompt for prompt in rows.defer("proposal", "inputs").order_by("week")}
+
+
+def _exercises(summaries: Any) -> set[str]:
+    return {
+        part["subject"]
+        for summary in summaries
+        for part in summary.urgency_reasons
+        if part.get("subject_kind") == "exercise"
+    }
+
+
+def coaches_of(user: User) -> list[Membership]:
+    """Return the coaches whose clients an owner may sift by; empty for a coach, who sees only their own."""
+    membership = access.membership_of(user)
+    if membership is None or membership.role != Membership.Role.OWNER:
+        return []
+    running = access.running(on=membership.practice.today())
+    rows = Membership.objects.filter(running, practice=membership.practice).select_related("user")
+    return list(rows.order_by("user__name"))

@@ -1,0 +1,78 @@
+"""Everything on a client's page."""
+
+import datetime as dt
+from dataclasses import dataclass
+
+from django.core.paginator import Page, Paginator
+from django.db.models import Exists, OuterRef
+
+from accounts.models import Client, User
+from coaching.models import Decision, FlagRow, Prompt, WeekSummary
+from coaching.reads.plan_done import Day, plan_and_done
+from coaching.reads.proposal import Proposal, exercises_in, proposal_of
+from coaching.reads.strength import Strength, strength_of
+from coaching.reads.week_row import WeekRow, week_row
+from coaching.recompute.calendar import WEEK
+from coaching.services.decision import digest
+from programs.models import Assignment
+from programs.sentences import Words, words_for
+
+WEEKS_A_PAGE = 8
+DECISIONS_A_PAGE = 10
+
+
+@dataclass(frozen=True)
+class Question:
+    """An open prompt with its numbers; `seen` is what accepting sends back."""
+
+    prompt: Prompt
+    proposal: Proposal
+    seen: str
+
+
+@dataclass(frozen=True)
+class ClientDesk:
+    week: WeekRow | None
+    flags: list[FlagRow]
+    question: Question | None
+    days: list[Day]
+    weeks: Page
+    strength: Strength
+    decisions: Page
+    assignment: Assignment | None
+    words: Words
+
+
+def open_prompt(client: Client, monday: dt.date) -> Prompt | None:
+    """Return the question that waits in the week of `monday`: about the next week, or last week's about this one."""
+    answered = Decision.objects.filter(prompt_id=OuterRef("pk"), undone_at=None)
+    rows = Prompt.objects.filter(~Exists(answered), client=client, week__in=(monday, monday - WEEK))
+    return rows.order_by("-week").first()
+
+
+def client_desk(
+    client: Client, user: User, monday: dt.date, today: dt.date, asked: dict[str, str | None]
+) -> ClientDesk:
+    """Read the page of the week of `monday`; `asked` are the query values exercise, weeks and decisions."""
+    summaries = WeekSummary.objects.filter(client=client).defer("inputs", "trends", "urgency_reasons")
+    weeks = Paginator(summaries.order_by("-week"), WEEKS_A_PAGE).get_page(asked.get("weeks"))
+    weeks.object_list = list(weeks.object_list)
+    summary = next((row for row in weeks.object_list if row.week == monday), None)
+    summary = summary or WeekSummary.objects.filter(client=client, week=monday).defer("inputs").first()
+    flags = list(FlagRow.objects.filter(client=client, week=monday))
+    flags.sort(key=lambda flag: (("stop", "act", "watch").index(flag.severity), flag.rule_id, flag.subject))
+    prompt = open_prompt(client, monday)
+    exercises = {flag.subject for flag in flags if flag.subject_kind == "exercise"}
+    words = words_for(user.load_unit, exercises | (exercises_in(prompt.proposal) if prompt else set()))
+    decisions = Decision.objects.filter(client=client).select_related("coach")
+    return ClientDesk(
+        week_row(summary, words),
+        flags,
+        Question(prompt, proposal_of(prompt.proposal, words), digest(prompt.proposal)) if prompt else None,
+        plan_and_done(client, monday, today),
+        weeks,
+        strength_of(client, asked.get("exercise"), min(today, monday + WEEK), user.load_unit),
+        Paginator(decisions, DECISIONS_A_PAGE).get_page(asked.get("decisions")),
+        Assignment.objects.filter(client=client, status=Assignment.Status.ACTIVE).order_by("-starts_on").first(),
+        words,
+    )

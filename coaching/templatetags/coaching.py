@@ -1,0 +1,86 @@
+"""Small words of the desk."""
+
+from typing import Any
+
+from django import template
+from django.utils.html import format_html
+from django.utils.translation import gettext as _
+from django.utils.translation import pgettext
+
+from periodization.units import from_kg
+from programs.sentences import Words, in_words
+from programs.templatetags.loads import plain
+
+register = template.Library()
+
+
+@register.filter
+def state_word(state: str) -> str:
+    """Return the word that stands beside a state's mark."""
+    words = {
+        "stop": pgettext("state", "stop"),
+        "act": pgettext("state", "act"),
+        "watch": pgettext("state", "watch"),
+        "ok": pgettext("state", "as planned"),
+    }
+    return words.get(state, state)
+
+
+@register.filter
+def subject(part: Any, words: Words | None) -> str:
+    """Return the name of what a flag or a part of the urgency is about; empty for the client as a whole."""
+    kind, key = _read(part, "subject_kind"), _read(part, "subject")
+    if words is None or not key:
+        return key or ""
+    if kind == "exercise":
+        return words.exercises.get(key, _("an exercise that is gone"))
+    return words.groups.get(key, key)
+
+
+def _read(part: Any, name: str) -> str:
+    value = part.get(name) if isinstance(part, dict) else getattr(part, name, "")
+    return value or ""
+
+
+@register.filter
+def confidence_word(value: float) -> str:
+    """Say how far an estimate can be trusted, 0..1."""
+    if value >= 0.8:
+        return _("good")
+    return _("fair") if value >= 0.5 else _("doubtful")
+
+
+@register.filter
+def signed(value: float | None) -> str:
+    """Write a number with its sign, one decimal."""
+    return "–" if value is None else f"{value:+.1f}".replace("-", "−")
+
+
+@register.filter
+def percent(share: float | None) -> str:
+    """Write a share as whole percent."""
+    return "–" if share is None else f"{round(100 * share)} %"
+
+
+@register.filter
+def clears(flag: Any, words: Words | None) -> str:
+    """Say what would clear a flag."""
+    return in_words(flag.clears_code, flag.clears_params, words)
+
+
+@register.filter
+def rounded_load(kg: float, unit: str) -> str:
+    """Show an estimate to one decimal: it cannot be trusted to more."""
+    return format_html("{}&nbsp;{}", plain(round(from_kg(kg, "lb" if unit == "lb" else "kg"), 1)), unit)
+
+
+@register.filter
+def lookup(values: dict[str, Any], key: str) -> Any:
+    """Return the pairs of the mapping under `key`, which may be the name of a method of dict (`values`)."""
+    return values.get(key, {}).items()
+
+
+@register.filter
+def plain_name(key: str) -> str:
+    """Write the name of a figure as words."""
+    return key.replace("_", " ")

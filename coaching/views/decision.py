@@ -1,0 +1,142 @@
+"""Answer a prompt; look at an answer; take it back."""
+
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.contrib.auth.decorators import login_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+from django.views.decorators.http import require_POST, require_safe
+
+from accounts import access
+from coaching.forms import AcceptForm, RefuseForm
+from coaching.models import Decision, Prompt
+from coaching.reads.client import Question
+from coaching.reads.proposal import exercises_in, proposal_of
+from coaching.services.conflict import Conflict
+from coaching.services.decision import decision_accept, decision_refuse, decision_undo, digest
+from programs.sentences import words_for
+
+
+@login_required
+@require_safe
+def prompt_page(request: HttpRequest, prompt_id: UUID) -> HttpResponse:
+    """Show one question with its numbers."""
+    prompt = access.access_write(Prompt.objects.select_related("client__user"), request.user, pk=prompt_id)
+    return _page(request, prompt)
+
+
+@login_required
+@require_POST
+def prompt_accept(request: HttpRequest, prompt_id: UUID) -> HttpResponse:
+    """Accept, and change the plan."""
+    prompt = access.access_write(Prompt.objects.select_related("client__user"), request.user, pk=prompt_id)
+    form = AcceptForm(request.POST)
+    if not form.is_valid():
+        return _page(request, prompt, status=422, accept_form=form)
+    try:
+        decision = decision_accept(
+            prompt=prompt, coach=request.user, reason=form.cleaned_data["reason"], seen=form.cleaned_data["seen"]
+        )
+    except Conflict as conflict:
+        return _page(request, prompt, status=409, accept_form=form, conflict=conflict)
+    sessions = len({one["session"] for one in decision.changes})
+    text = ngettext("Accepted: %(n)s session changed.", "Accepted: %(n)s sessions changed.", sessions)
+    messages.success(request, text % {"n": sessions})
+    return redirect("decision", decision.pk)
+
+
+@login_required
+@require_POST
+def prompt_refuse(request: HttpRequest, prompt_id: UUID) -> HttpResponse:
+    """Refuse, and leave the plan."""
+    prompt = access.access_write(Prompt.objects.select_related("client__user"), request.user, pk=prompt_id)
+    form = RefuseForm(request.POST)
+    if not form.is_valid():
+        return _page(request, prompt, status=422, refuse_form=form)
+    try:
+        decision_refuse(prompt=prompt, coach=request.user, reason=form.cleaned_data["reason"])
+    except Conflict as conflict:
+        return _page(request, prompt, status=409, refuse_form=form, conflict=conflict)
+    messages.success(request, _("Refused: the plan stays as it is."))
+    return redirect("client-page", prompt.client_id)
+
+
+def _page(
+    request: HttpRequest,
+    prompt: Prompt,
+    *,
+    status: int = 200,
+    conflict: Conflict | None = None,
+    accept_form: AcceptForm | None = None,
+    refuse_form: RefuseForm | None = None,
+) -> HttpResponse:
+    """Render the question as it is now; what was typed stays in its field, what was seen is renewed."""
+    current = Prompt.objects.select_related("client__user").filter(pk=prompt.pk).first() or prompt
+    standing = Decision.objects.select_related("coach").filter(prompt_id=prompt.pk, undone_at=None).first()
+    words = words_for(request.user.load_unit, exercises_in(current.proposal))
+    seen = digest(current.proposal)
+    if accept_form is None:
+        accept_form = AcceptForm(initial={"seen": seen})
+    elif conflict:
+        accept_form = AcceptForm(initial={"seen": seen, "reason": accept_form.data.get("accept-reason", "")})
+    context: dict[str, Any] = {
+        "room": "clients",
+        "client": current.client,
+        "question": Question(current, proposal_of(current.proposal, words), seen),
+        "standing": standing,
+        "conflict": conflict,
+        "words": words,
+        "accept_form": accept_form,
+        "refuse_form": refuse_form or RefuseForm(),
+    }
+    return render(request, "coaching/prompt.html", context, status=status)
+
+
+@login_required
+@require_safe
+def decision_page(request: HttpRequest, decision_id: int) -> HttpResponse:
+    """Show what was decided, what it changed, and what undo could not put back."""
+    rows = Decision.objects.select_related("client__user", "coach")
+    decision = access.access_write(rows, request.user, pk=decision_id)
+    words = words_for(request.user.load_unit, exercises_in(decision.proposal))
+    context = {
+        "room": "clients",
+        "client": decision.client,
+        "decision": decision,
+        "proposal": proposal_of(decision.proposal, words),
+        "kept": [one for one in decision.changes if one.get("why")],
+        "words": words,
+    }
+    return render(request, "coaching/decision.html", context)
+
+
+@login_required
+@require_POST
+def decision_take_back(request: HttpRequest, decision_id: int) -> HttpResponse:
+    """Undo a decision as far as nobody has trained it yet."""
+    decision = access.access_write(Decision.objects.all(), request.user, pk=decision_id)
+    try:
+        decision = decision_undo(decision=decision, now=timezone.now())
+    except Conflict as conflict:
+        messages.error(request, conflict.message)
+    else:
+        kept = len({one["session"] for one in decision.changes if one["why"]})
+        messages.success(request, _undone(kept))
+    return redirect(reverse("decision", args=[decision.pk]))
+
+
+def _undone(kept: int) -> str:
+    if not kept:
+        return _("Taken back: the plan is as it was.")
+    text = ngettext(
+        "Taken back, but for %(n)s session that was begun or rewritten since.",
+        "Taken back, but for %(n)s sessions that were begun or rewritten since.",
+        kept,
+    )
+    return text % {"n": kept}

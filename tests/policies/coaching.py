@@ -1,0 +1,84 @@
+"""The coach's desk: pages about a client are for those who may write that client's plan."""
+
+import datetime as dt
+import uuid
+
+from django.utils import timezone
+
+from coaching.models import Decision, FlagRow, Prompt, StrengthPoint, WeekSummary
+from coaching.recompute import run
+from coaching.services.decision import digest
+from tests.coaching import factories as make
+from tests.policies import MEMBERS, PUBLIC, Policy, only
+
+# The client's coach and the practice's owner; a colleague must not learn that the client exists, and the client, who
+# may read their own data elsewhere, has no business at the desk.
+DESK = only("coach", "owner", client=403)
+
+
+def extend(world):
+    """A client with every derived row: a bad end of a block, pain, a question and a decision."""
+    exercises = make.make_catalogue()
+    make.train(world.client, world.coach, exercises, weeks=12, fade=2, seed=3)
+    run.work_off(world.client.pk)
+    world.desk_prompt = Prompt.objects.get(client=world.client, week=make.monday(1))
+    world.desk_flag = FlagRow.objects.filter(client=world.client, subject_kind="exercise").first()
+    world.desk_point = StrengthPoint.objects.filter(client=world.client).first()
+    world.desk_slot = world.desk_prompt.proposal["slots"][0]["slot"]
+    week = WeekSummary.objects.filter(client=world.client).last()
+    world.desk_week, world.desk_group = week.week.isoformat(), next(iter(week.volume["groups"]))
+    world.desk_decision = Decision.objects.create(
+        prompt_id=uuid.uuid4(),
+        client=world.client,
+        coach=world.coach,
+        kind="deload",
+        week=make.monday() - dt.timedelta(days=70),
+        answer="refuse",
+        reason="Not now.",
+        proposal=world.desk_prompt.proposal | {"reasons": world.desk_prompt.reasons},
+        decided_at=timezone.now(),
+    )
+
+
+def _accept(world):
+    return {"accept-seen": digest(world.desk_prompt.proposal), "accept-reason": "Three bad weeks."}
+
+
+def _of_client(world):
+    return {"client_id": world.client.pk}
+
+
+def _prompt(world):
+    return {"prompt_id": world.desk_prompt.pk}
+
+
+def _decision(world):
+    return {"decision_id": world.desk_decision.pk}
+
+
+ANSWER = only("coach", "owner", status=302, client=403)
+
+POLICIES = {
+    "board": Policy(get=only(*MEMBERS)),
+    "client-page": Policy(kwargs=_of_client, get=DESK),
+    "why-volume": Policy(
+        kwargs=lambda world: _of_client(world) | {"week": world.desk_week, "group": world.desk_group}, get=DESK
+    ),
+    "why-strength": Policy(
+        kwargs=lambda world: (
+            _of_client(world) | {"session_id": world.desk_point.session_id, "exercise_id": world.desk_point.exercise_id}
+        ),
+        get=DESK,
+    ),
+    "why-target": Policy(kwargs=lambda world: _of_client(world) | {"slot_id": world.desk_slot}, get=DESK),
+    "why-flag": Policy(kwargs=lambda world: {"flag_id": world.desk_flag.pk}, get=DESK),
+    "prompt": Policy(kwargs=_prompt, get=DESK),
+    "prompt-accept": Policy(kwargs=_prompt, post=ANSWER, data=_accept),
+    "prompt-refuse": Policy(kwargs=_prompt, post=ANSWER, data=lambda world: {"refuse-reason": "A quiet week comes."}),
+    "decision": Policy(kwargs=_decision, get=DESK),
+    "decision-undo": Policy(kwargs=_decision, post=ANSWER),
+    # How the numbers are made, and whether the parts answer: for everyone.
+    "methods": Policy(get=PUBLIC),
+    "method": Policy(kwargs=lambda world: {"topic": "strength"}, get=PUBLIC),
+    "health": Policy(get=PUBLIC),
+}
