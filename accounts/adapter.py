@@ -10,6 +10,7 @@ from cryptography.fernet import Fernet, MultiFernet
 from django.conf import settings
 from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest
+from django.utils.translation import gettext_lazy as _
 
 from accounts.models import User
 
@@ -24,6 +25,14 @@ def client_ip(request: HttpRequest) -> str | None:
 
 class AccountAdapter(DefaultAccountAdapter):
     """Sign-up makes a practice and its owner; everyone else comes by invitation."""
+
+    error_messages = DefaultAccountAdapter.error_messages | {
+        "email_password_mismatch": _("This address and this password do not belong together."),
+        "enter_current_password": _("This is not your present password."),
+        "incorrect_password": _("This is not your password."),
+        "too_many_login_attempts": _("Too many failed attempts. Wait a quarter of an hour and try again."),
+        "duplicate_email": _("This is your address already."),
+    }
 
     def save_user(self, request: HttpRequest, user: User, form: Any, commit: bool = True) -> User:
         """Take over what the sign-up form asks beside address and password."""
@@ -44,6 +53,11 @@ class MfaAdapter(DefaultMFAAdapter):
 
     Whoever rotates SECRET_KEY must keep the old one in SECRET_KEY_FALLBACKS, or coaches set up their apps anew.
     """
+
+    error_messages = DefaultMFAAdapter.error_messages | {
+        "incorrect_code": _("This code does not fit. Wait for the next one and type it."),
+        "unverified_email": _("Confirm your e-mail address first."),
+    }
 
     def _fernet(self) -> MultiFernet:
         keys = [settings.SECRET_KEY, *settings.SECRET_KEY_FALLBACKS]

@@ -17,6 +17,8 @@ from accounts.services.practice import practice_create
 class SignupForm(Plain, allauth_forms.SignupForm):
     """Person and practice in one form; both are saved or neither."""
 
+    labels = {"password1": _("Password")}
+
     name = forms.CharField(label=_("Your name"), max_length=120, widget=forms.TextInput(attrs={"autocomplete": "name"}))
     practice_name = forms.CharField(
         label=_("Name of the practice"),
