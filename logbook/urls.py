@@ -1,14 +1,27 @@
-from django.http import Http404
+"""Addresses of the logbook: the phone's pages under /train/, its API under /api/v1/."""
+
 from django.urls import include, path
 
-
-def unbuilt(request, **kwargs):
-    raise Http404
-
+from logbook.views import check_in, done, session, session_acts, sets, today
 
 urlpatterns = [
     path("api/v1/", include("logbook.api.urls")),
-    path("train/", unbuilt, name="today"),
-    path("train/plan/", unbuilt, name="plan"),
-    path("train/done/", unbuilt, name="history"),
+    path("train/", today.today, name="today"),
+    path("train/plan/", today.plan, name="plan"),
+    path("train/check-in/", check_in.check_in, name="check-in"),
+    path("train/body-mass/", session_acts.body_mass, name="body-mass"),
+    path("train/planned/<int:planned_id>/", session.planned_session, name="planned-session"),
+    path("train/session/unplanned/", session_acts.session_unplanned, name="session-unplanned"),
+    path("train/session/<uuid:session_id>/", session.session_page, name="session-page"),
+    path("train/session/<uuid:session_id>/set/", sets.set_log, name="set-log"),
+    path("train/session/<uuid:session_id>/skip/", session_acts.slot_skip, name="slot-skip"),
+    path("train/session/<uuid:session_id>/note/", session_acts.session_note, name="session-note"),
+    path("train/session/<uuid:session_id>/pain/", session_acts.pain_report, name="pain-report"),
+    path("train/session/<uuid:session_id>/finish/", session_acts.session_finish, name="session-finish"),
+    path("train/session/<uuid:session_id>/discard/", session_acts.session_discard, name="session-discard"),
+    path("train/session/<uuid:session_id>/add/", session_acts.session_add, name="session-add"),
+    path("train/set/<uuid:set_id>/", sets.set_page, name="set-page"),
+    path("train/set/<uuid:set_id>/delete/", sets.set_delete, name="set-delete"),
+    path("train/done/", done.history, name="history"),
+    path("train/done/<uuid:session_id>/", done.performed_session, name="performed-session"),
 ]

@@ -25,8 +25,8 @@ def exercise_dict(exercise: Exercise) -> dict[str, Any]:
     }
 
 
-def slot_entry(slot: PlannedSlot, last: dict[int, dict[str, Any]]) -> dict[str, Any]:
-    """Return a slot of the plan with its target and last time's sets."""
+def slot_entry(slot: PlannedSlot, last: dict[int, dict[str, Any]], unit: str) -> dict[str, Any]:
+    """Return a slot of the plan with its target and last time's sets; reasons name loads in `unit`."""
     target = None
     if slot.target_reason or slot.target_load_kg is not None or slot.target_reps is not None:
         reason = slot.target_reason or {}
@@ -35,7 +35,7 @@ def slot_entry(slot: PlannedSlot, last: dict[int, dict[str, Any]]) -> dict[str, 
             "reps": slot.target_reps,
             "action": reason.get("action", ""),
             "code": reason.get("code", ""),
-            "reason": reason_text(reason),
+            "reason": reason_text(reason, unit),
         }
     return {
         "key": f"slot-{slot.pk}",

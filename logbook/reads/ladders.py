@@ -7,6 +7,7 @@ from periodization.loads import (
     Assisted,
     BodyWeightPlus,
     LoadLadder,
+    NoLoad,
     PlatePairs,
     ladder_from_dict,
     plates_for,
@@ -20,7 +21,11 @@ MOST_SETTINGS = 1200
 
 def ladder_of(exercise: Exercise) -> LoadLadder:
     """Return the ladder of the exercise's equipment; where the body is part of the load, as help or added load."""
-    ladder = ladder_from_dict(exercise.equipment.ladder)
+    try:
+        ladder = ladder_from_dict(exercise.equipment.ladder)
+    except ValueError:
+        # A ladder that was damaged by hand must not take the session page away; loads can still be typed.
+        ladder = NoLoad()
     if isinstance(ladder, Assisted | BodyWeightPlus):
         return ladder
     if exercise.load_kind == LoadKind.ASSISTED:

@@ -1,14 +1,13 @@
 """What was done the last time, exercise by exercise."""
 
 import datetime as dt
-import uuid
 from collections.abc import Collection
 from typing import Any
 
 from django.db.models import Max, Q
 
 from accounts.models import Client
-from logbook.models import SetLog
+from logbook.models import Session, SetLog
 from logbook.reads.rows import set_row
 
 # Bounded, so that the cost does not grow with the years; what is older says little about today.
@@ -16,15 +15,17 @@ LOOK_BACK = dt.timedelta(days=365)
 
 
 def last_time(
-    client: Client, exercise_ids: Collection[int], *, today: dt.date, without: uuid.UUID | None = None
+    client: Client, exercise_ids: Collection[int], *, today: dt.date, before: Session | None = None
 ) -> dict[int, dict[str, Any]]:
     """Map exercise ids to {"date", "sets"}: working sets of the latest session with the exercise. Two queries.
 
-    `without` leaves one session out: the one being logged.
+    With `before` only sessions that began before that one count.
     """
     sets = SetLog.objects.filter(
         client=client, exercise__in=exercise_ids, deleted_at=None, warm_up=False, session__date__gte=today - LOOK_BACK
-    ).exclude(session=without)
+    )
+    if before:
+        sets = sets.filter(session__started_at__lt=before.started_at).exclude(session=before)
     latest = dict(sets.order_by().values_list("exercise").annotate(Max("session__started_at")))
     if not latest:
         return {}

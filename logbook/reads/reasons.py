@@ -2,18 +2,12 @@
 
 from typing import Any
 
-from django.utils.translation import gettext
-
-from periodization.rules import Reason
-from periodization.sentences import SENTENCES, sentence
+from programs.sentences import Words, in_words
 
 
-def reason_text(reason: dict[str, Any] | None) -> str:
+def reason_text(reason: dict[str, Any] | None, unit: str) -> str:
     """Return the sentence of a stored reason; empty where there is none, or a newer worker's code is not known here."""
-    if not reason or reason.get("code") not in SENTENCES:
+    if not reason or not reason.get("code"):
         return ""
-    code, params = reason["code"], reason.get("params") or {}
-    try:
-        return sentence(Reason(code, params), {code: gettext(SENTENCES[code])})
-    except KeyError:  # a placeholder without its value: say nothing rather than half a sentence
-        return ""
+    text = in_words(reason["code"], reason.get("params") or {}, Words(unit))
+    return "" if text == reason["code"] else text

@@ -5,6 +5,8 @@ import uuid
 from dataclasses import dataclass
 from typing import Any
 
+from django.db.models import Max
+
 from accounts.models import Client
 from logbook.models import Session, SetLog, SlotSkip
 from logbook.reads.entries import extra_entry, slot_entry
@@ -33,7 +35,7 @@ def sheet_for(
     planned: PlannedSession | None = None,
     extra: Exercise | None = None,
 ) -> Sheet:
-    """Return the sheet of a session, or of a planned one that has not begun. At most eight queries."""
+    """Return the sheet of a session, or of a planned one that has not begun. At most nine queries."""
     planned = session.planned if session else planned
     slots = list(planned.slots.select_related("exercise__equipment")) if planned else []
     sets, skips = _logged(session)
@@ -41,17 +43,20 @@ def sheet_for(
     exercises |= {row.exercise_id: row.exercise for row in sets}
     if extra:
         exercises[extra.pk] = extra
-    last = last_time(client, exercises, today=today, without=session and session.pk)
-    entries = [slot_entry(slot, last) | {"sets": [], "skip": skips.get(slot.pk)} for slot in slots]
+    last = last_time(client, exercises, today=today, before=session)
+    entries = [
+        slot_entry(slot, last, client.user.load_unit) | {"sets": [], "skip": skips.get(slot.pk)} for slot in slots
+    ]
     _place(sets, entries, last)
     if extra and all(entry["exercise"]["id"] != extra.pk for entry in entries):
         entries.append(extra_entry(extra, last) | {"sets": [], "skip": None})
     data = {
-        "session": _head(client, session, planned),
+        "session": _head(client, today, session, planned),
         "unit": client.user.load_unit,
         "body_mass": body_mass_of(client),
         "ladders": {ladder_key(row): ladder_dict(row) for row in exercises.values()},
         "exercises": entries,
+        "pain": _worst_pain(session),
     }
     return Sheet(session, planned, data)
 
@@ -61,7 +66,9 @@ def _logged(session: Session | None) -> tuple[list[SetLog], dict[int, dict[str, 
         return [], {}
     sets = session.sets.select_related("exercise__equipment").prefetch_related("history")
     skips = SlotSkip.objects.filter(session=session)
-    return list(sets), {row.slot_id: {"skipped": row.skipped, "reason": row.reason} for row in skips}
+    return list(sets), {
+        row.slot_id: {"skipped": row.skipped, "reason": row.reason, "words": row.get_reason_display()} for row in skips
+    }
 
 
 def _place(sets: list[SetLog], entries: list[dict[str, Any]], last: dict[int, dict[str, Any]]) -> None:
@@ -76,7 +83,15 @@ def _place(sets: list[SetLog], entries: list[dict[str, Any]], last: dict[int, di
         entry["sets"].append(set_row(row))
 
 
-def _head(client: Client, session: Session | None, planned: PlannedSession | None) -> dict[str, Any]:
+def _worst_pain(session: Session | None) -> dict[str, int]:
+    """Map exercise ids (as text, for JSON) to the worst pain reported in this session."""
+    if session is None:
+        return {}
+    rows = session.pain_reports.exclude(exercise=None).order_by().values_list("exercise").annotate(Max("score"))
+    return {str(exercise): score for exercise, score in rows}
+
+
+def _head(client: Client, today: dt.date, session: Session | None, planned: PlannedSession | None) -> dict[str, Any]:
     identity: uuid.UUID | None = session.pk if session else session_id_for(planned.pk) if planned else None
     return {
         "id": str(identity) if identity else None,
@@ -90,5 +105,11 @@ def _head(client: Client, session: Session | None, planned: PlannedSession | Non
         "session_rpe": session.session_rpe if session else None,
         "minutes": session.minutes if session else None,
         "note": session.note if session else "",
-        "zone": client.user.time_zone,
+        # Where a planned session of an earlier day is written down today, its noon stands for the unknown hour.
+        "then": noon_of(planned.date, client).isoformat() if planned and not session and planned.date < today else None,
     }
+
+
+def noon_of(day: dt.date, client: Client) -> dt.datetime:
+    """Return noon of a day in the client's zone."""
+    return dt.datetime.combine(day, dt.time(12), tzinfo=client.user.zone)

@@ -55,7 +55,11 @@ def upcoming(client: Client, *, today: dt.date, days: int = 14) -> dict[str, Any
         "body_mass": body_mass_of(client),
         "ladders": {ladder_key(slot.exercise): ladder_dict(slot.exercise) for slot in slots},
         "sessions": [
-            {**planned_dict(row), "exercises": [slot_entry(slot, last) for slot in row.slots.all()]} for row in rows
+            {
+                **planned_dict(row),
+                "exercises": [slot_entry(slot, last, client.user.load_unit) for slot in row.slots.all()],
+            }
+            for row in rows
         ],
     }
 

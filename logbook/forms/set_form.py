@@ -1,0 +1,97 @@
+"""One set, typed in."""
+
+import uuid
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from accounts.models import LoadUnit
+from logbook.forms.numbers import TypedNumber
+from logbook.forms.operation import OperationForm
+from logbook.models import Side
+from logbook.reads.panels import Panel
+
+RIR_CHOICES = [(str(n), str(n)) for n in range(5)] + [("more", _("5 or more")), ("unknown", _("don't know"))]
+
+
+class SetValuesForm(OperationForm):
+    """Load, repetitions, RIR: five large choices, more than four, or not known."""
+
+    load = TypedNumber(label=_("Load"))
+    unit = forms.ChoiceField(choices=LoadUnit.choices)
+    reps = TypedNumber(label=_("Repetitions"))
+    rir = forms.ChoiceField(label=_("Repetitions in reserve"), choices=RIR_CHOICES, required=False)
+    rir_more = TypedNumber(label=_("How many?"), required=False)
+    note = forms.CharField(label=_("Note on this set"), max_length=300, required=False)
+    warm_up = forms.BooleanField(label=_("Warm-up set"), required=False)
+    confirmed = forms.BooleanField(label=_("Yes, this load is right"), required=False)
+    side = forms.ChoiceField(choices=Side.choices, required=False)
+
+    def payload(self) -> dict[str, Any]:
+        data = super().payload()
+        data["rir"] = self._rir(data.pop("rir"), data.pop("rir_more"))
+        data["side"] = data["side"] or Side.BOTH
+        return data
+
+    def _rir(self, choice: str, more: float | None) -> float | int | None:
+        if choice == "more":
+            return 5 if more is None else more
+        return int(choice) if choice.isdigit() else None
+
+    @property
+    def asks_to_confirm(self) -> bool:
+        """The load is so high that it is asked for once more."""
+        return getattr(getattr(self, "refusal", None), "code", "") == "load_needs_confirming"
+
+
+class SetForm(SetValuesForm):
+    """A new set of a session."""
+
+    kind = "set.record"
+    set = forms.UUIDField(widget=forms.HiddenInput)
+    slot = forms.IntegerField(widget=forms.HiddenInput, required=False)
+    exercise = forms.IntegerField(widget=forms.HiddenInput)
+    number = forms.IntegerField(widget=forms.HiddenInput)
+    # An earlier planned session written down today: "then" puts it on its day.
+    when = forms.CharField(required=False)
+    opened_at = forms.DateTimeField(required=False)
+
+    def payload(self) -> dict[str, Any]:
+        data = super().payload()
+        data.pop("when")
+        data.pop("opened_at")
+        return data
+
+
+class SetEditForm(SetValuesForm):
+    """New values of a logged set."""
+
+    kind = "set.edit"
+
+
+def rir_initial(rir: float | None) -> dict[str, Any]:
+    """Return which choice stands for a RIR."""
+    if rir is None:
+        return {"rir": "unknown"}
+    return {"rir": str(int(rir))} if rir in range(5) else {"rir": "more", "rir_more": rir}
+
+
+def set_form_for(panel: Panel) -> SetForm:
+    """Return the form of the panel's next set, filled in as prescribed, with fresh ids."""
+    ask, step, entry = panel.ask, panel.step, panel.entry
+    prescribed = rir_initial(ask["rir"]) if ask["rir"] is not None else {}
+    return SetForm(
+        initial={
+            "op": uuid.uuid4(),
+            "set": uuid.uuid4(),
+            "slot": entry["slot"],
+            "exercise": entry["exercise"]["id"],
+            "number": step["number"],
+            "side": step["side"],
+            "load": ask["load"],
+            "unit": ask["unit"],
+            "reps": ask["reps"],
+            **prescribed,
+        }
+    )

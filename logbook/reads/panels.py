@@ -1,0 +1,88 @@
+"""What the session page shows of each exercise: the next set as prescribed, what is done, and the words for it."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from logbook.next_set import is_done, live, next_entry, next_step, one_sided, suggestion
+from logbook.reads.sheet import Sheet
+from logbook.wording import side_words
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """One exercise on the page. `ask` is the set as prescribed; `can_log` says that one tap is enough."""
+
+    entry: dict[str, Any]
+    step: dict[str, Any]
+    ask: dict[str, Any]
+    done: int
+    is_done: bool
+    one_sided: bool
+    asks_body_mass: bool
+    pain_score: int | None
+    next_key: str | None
+
+    @property
+    def key(self) -> str:
+        return self.entry["key"]
+
+    @property
+    def can_log(self) -> bool:
+        return self.ask["load"] is not None and self.ask["reps"] is not None
+
+    @property
+    def wanted(self) -> int | None:
+        return self.entry["prescription"]["sets"] if self.entry["prescription"] else None
+
+    @property
+    def skipped(self) -> bool:
+        return bool((self.entry.get("skip") or {}).get("skipped"))
+
+    @property
+    def side(self) -> str:
+        return side_words(self.step["side"])
+
+    @property
+    def last_match(self) -> list[dict[str, Any]]:
+        """Last time's sets of the number that comes next (both sides), else its last ones."""
+        rows = (self.entry["last"] or {}).get("sets", [])
+        upto = [row["number"] for row in rows if row["number"] <= self.step["number"]]
+        number = max(upto) if upto else None
+        return [row for row in rows if row["number"] == number]
+
+    @property
+    def no_load(self) -> bool:
+        """Nothing to count: a band, the body alone on a mat."""
+        return self.entry["exercise"]["equipment"]["kind"] == "none"
+
+
+def panels_of(sheet: Sheet) -> list[Panel]:
+    """Return the panels in the plan's order, then what was added."""
+    entries, unit = sheet.data["exercises"], sheet.data["unit"]
+    pain = sheet.data["pain"]
+    return [
+        Panel(
+            entry=entry,
+            step=next_step(entry),
+            ask=suggestion(entry, unit),
+            done=len({row["number"] for row in live(entry)}),
+            is_done=is_done(entry),
+            one_sided=one_sided(entry),
+            asks_body_mass=sheet.data["body_mass"] is None and entry["exercise"]["load_kind"] != "external",
+            pain_score=pain.get(str(entry["exercise"]["id"])),
+            next_key=next_entry(entries, entry["key"]),
+        )
+        for entry in entries
+    ]
+
+
+def current_of(panels: list[Panel], asked: str | None) -> Panel | None:
+    """Return the panel asked for; else where the last set was logged, or what comes after it; else the first."""
+    by_key = {panel.key: panel for panel in panels}
+    if asked in by_key:
+        return by_key[asked]
+    logged = [(row["performed_at"], panel) for panel in panels for row in panel.entry["sets"] if not row["deleted"]]
+    if logged:
+        latest = max(logged, key=lambda pair: pair[0])[1]
+        return by_key.get(latest.next_key or latest.key)
+    return next((panel for panel in panels if not panel.is_done), panels[0] if panels else None)

@@ -1,0 +1,62 @@
+"""What today asks of the client."""
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import Any
+
+from accounts.models import Client
+from logbook.models import CheckIn, Session
+from logbook.reads.upcoming import SLOTS, performed_of, planned_between
+from periodization.duration import SlotTime, session_minutes
+from programs.models import Laterality, PlannedSession
+
+# How far back a planned session that was not logged is still offered.
+MISSED_DAYS = 7
+AHEAD_DAYS = 14
+
+
+@dataclass(frozen=True, slots=True)
+class Today:
+    date: dt.date
+    unfinished: list[Session]
+    sessions: list[dict[str, Any]]
+    upcoming: dict[str, Any] | None
+    missed: list[PlannedSession]
+    check_in: CheckIn | None
+    first_session: bool
+
+
+def today_for(client: Client, *, today: dt.date) -> Today:
+    """Return the client's today. Six queries, whatever the plan."""
+    first, last = today - dt.timedelta(days=MISSED_DAYS), today + dt.timedelta(days=AHEAD_DAYS)
+    planned = list(planned_between(client, first, last).prefetch_related(SLOTS))
+    unfinished = Session.objects.filter(client=client, finished_at=None, date__gte=first).select_related("planned")
+    ahead = [row for row in planned if row.date > today and not performed_of(row)]
+    return Today(
+        date=today,
+        unfinished=list(unfinished),
+        sessions=[card(row) for row in planned if row.date == today],
+        upcoming=card(ahead[0]) if ahead else None,
+        missed=[row for row in planned if row.date < today and not performed_of(row)],
+        check_in=CheckIn.objects.filter(client=client, date=today).first(),
+        first_session=not Session.objects.filter(client=client).exclude(finished_at=None).exists(),
+    )
+
+
+def card(planned: PlannedSession) -> dict[str, Any]:
+    """Return a planned session with its performed one and its length in minutes, to the nearest five."""
+    slots = list(planned.slots.all())
+    minutes = session_minutes([_time(slot) for slot in slots]) if slots else 0
+    return {"planned": planned, "performed": performed_of(planned), "slots": slots, "minutes": 5 * round(minutes / 5)}
+
+
+def _time(slot: Any) -> SlotTime:
+    return SlotTime(
+        sets=slot.sets,
+        reps=(slot.reps_min + slot.reps_max) / 2,
+        tempo_seconds=float(slot.exercise.rep_s),
+        rest_seconds=float(slot.rest_s),
+        pair=slot.pair[:1] or None,
+        one_sided=slot.exercise.laterality == Laterality.SINGLE,
+        change_seconds=float(slot.exercise.setup_s),
+    )

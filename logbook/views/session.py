@@ -1,0 +1,81 @@
+"""The page on which a session is logged."""
+
+import uuid
+from typing import Any
+
+from django.contrib.auth.decorators import login_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_GET
+
+from accounts import access
+from logbook.forms.session_forms import CR10, BodyMassForm, FinishForm, NoteForm, PainForm, SkipForm, fresh
+from logbook.forms.set_form import SetForm, set_form_for
+from logbook.reads.panels import Panel, current_of, panels_of
+from logbook.reads.sheet import Sheet
+from logbook.views.fetch import own_planned, own_session, sheet_of
+from logbook.wording import minutes_proposed
+
+
+@login_required
+@require_GET
+def session_page(request: HttpRequest, session_id: uuid.UUID) -> HttpResponse:
+    """Show a session that has begun."""
+    session = own_session(request.user, session_id)
+    return session_response(request, sheet_of(request, session.client, session))
+
+
+@login_required
+@require_GET
+def planned_session(request: HttpRequest, planned_id: int) -> HttpResponse:
+    """Show a planned session; its first set begins it."""
+    planned = own_planned(request.user, planned_id)
+    performed = getattr(planned, "performed", None)
+    if performed:
+        return redirect("session-page", performed.pk)
+    client = access.access_own_client(request.user)
+    return session_response(request, sheet_of(request, client, None, planned))
+
+
+def session_response(
+    request: HttpRequest, sheet: Sheet, *, bound: SetForm | None = None, status: int = 200, **forms: Any
+) -> HttpResponse:
+    """Render the page; `bound` is a refused set that stays as typed, `forms` the other refused forms by name."""
+    panels = panels_of(sheet)
+    asked = request.GET.get("at") or request.POST.get("at")
+    extra = request.GET.get("exercise")
+    current = current_of(panels, asked or (extra and f"exercise-{extra}"))
+    context = {
+        "room": "today",
+        "sheet": sheet,
+        "head": sheet.data["session"],
+        "panels": [(panel, bound if bound and panel == current else set_form_for(panel)) for panel in panels],
+        "current": current,
+        "progress": {"done": sum(p.done for p in panels), "wanted": sum(p.wanted or 0 for p in panels)},
+        "all_done": bool(panels) and all(panel.is_done for panel in panels),
+        "data": {**sheet.data, "person": request.user.pk, "opened_at": timezone.now().isoformat()},
+        "anchors": CR10,
+        **_forms(sheet, current),
+        **forms,
+    }
+    return render(request, "logbook/session.html", context, status=status)
+
+
+def _forms(sheet: Sheet, current: Panel | None) -> dict[str, Any]:
+    head = sheet.data["session"]
+    exercise = current.entry["exercise"]["id"] if current else None
+    return {
+        "note_form": fresh(NoteForm, note=head["note"]),
+        "skip_form": fresh(SkipForm, reason="other"),
+        "finish_form": fresh(FinishForm, minutes=head["minutes"] or _minutes(sheet), note=head["note"]),
+        "mass_form": fresh(BodyMassForm, unit=sheet.data["unit"]),
+        "pain_form": fresh(PainForm, report=uuid.uuid4(), exercise=exercise, side="middle"),
+    }
+
+
+def _minutes(sheet: Sheet) -> int | None:
+    if sheet.session is None:
+        return None
+    last = max((row.performed_at for row in sheet.session.sets.all()), default=None)
+    return minutes_proposed(sheet.session.started_at, last)
