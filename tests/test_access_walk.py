@@ -16,6 +16,8 @@ from tests.policies import LOGIN, ROLES, Policy
 
 METHODS = ("get", "post", "put", "patch", "delete")
 REFUSALS = {LOGIN, 401, 403, 404, 405}
+# Whoever could get through a method that nobody should have: the others have fewer rights than these.
+MIGHTIEST = ("anonymous", "client", "coach", "owner")
 
 
 def patterns(resolver: URLResolver, space: str = "") -> Iterator[tuple[str | None, URLPattern]]:
@@ -91,7 +93,7 @@ def test_route_answers_each_role_as_its_policy_says(name, people):
     wrong = []
     for method in METHODS:
         expected = policy.outcomes(method)
-        for role in ROLES:
+        for role in ROLES if expected else MIGHTIEST:
             got = outcome(people, role, method, name, policy)
             if got != expected[role] if expected else got not in REFUSALS:
                 wrong.append(f"{method.upper()} as {role}: {got}, not {expected[role] if expected else 'refused'}")

@@ -24,13 +24,17 @@ def zone_choices() -> list[tuple[str, str | list[tuple[str, str]]]]:
     ]
 
 
+class ZoneSelect(forms.Select):
+    template_name = "accounts/zone_select.html"
+
+
 class TimeZoneField(forms.ChoiceField):
     """A time zone by name; `proposes` lets static/accounts/zone.js choose the browser's own while nothing is chosen."""
 
     def __init__(self, *, proposes: bool = False, **options: object) -> None:
         options.setdefault("label", _("Time zone"))
         options.setdefault("help_text", _("Days and weeks are counted in this zone."))
-        super().__init__(choices=zone_choices, **options)
+        super().__init__(choices=zone_choices, widget=ZoneSelect, **options)
         if proposes:
             self.widget.attrs["data-propose-zone"] = ""
 
