@@ -8,7 +8,7 @@ from django.core.cache import cache
 
 from accounts.models import Client, Engagement, Membership, Practice, User
 
-pytest_plugins = ["tests.services", "tests.programs.library_fixture"]
+pytest_plugins = ["tests.services", "tests.programs.library_fixture", "tests.programs.plan_fixture"]
 
 TODAY = dt.datetime.now(dt.UTC).date()
 PASSWORD = "correct horse battery"
