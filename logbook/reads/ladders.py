@@ -39,8 +39,14 @@ def ladder_key(exercise: Exercise) -> str:
 
 
 def ladder_dict(exercise: Exercise) -> dict[str, Any]:
-    """Return {"settings": kg from light to heavy, "plates": for one side of each setting, or None}."""
-    return _as_dict(ladder_of(exercise))
+    """Return {"settings": kg from light to heavy, "plates": kg for one side of each setting or None, "unit": marked on
+    the equipment}."""
+    return {**_as_dict(ladder_of(exercise)), "unit": _marked_in(exercise.equipment.ladder)}
+
+
+def _marked_in(description: dict[str, Any]) -> str:
+    inner = description.get("inner") or description
+    return "lb" if inner.get("unit") == "lb" else "kg"
 
 
 @lru_cache(maxsize=256)

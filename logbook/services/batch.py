@@ -24,17 +24,20 @@ def operations_apply(*, client: Client, operations: list[Any], now: dt.datetime)
     leaves the recompute requests in the database, where the sweep finds them.
     """
     answers: list[dict[str, Any]] = []
+    stumbled = False
     for operation in operations:
         answer: dict[str, Any] = {"id": operation.get("id") if isinstance(operation, dict) else None}
         try:
             outcome = operation_outcome(client=client, operation=operation, now=now, announce=False)
             answer |= {"status": outcome.status, "result": outcome.result}
         except Refused as refusal:
-            answer |= {"status": "refused", "refusal": refusal}
+            # "There is no such session" may only mean that its beginning, earlier in this batch, has to come again.
+            lost = stumbled and refusal.status == 404
+            answer |= {"status": "retry"} if lost else {"status": "refused", "refusal": refusal}
         except Exception:
             # One operation that trips over a fault of ours must not take the others with it.
             logger.exception("Operation %s was not carried out", answer["id"])
-            answer["status"] = "retry"
+            answer["status"], stumbled = "retry", True
         answers.append(answer)
     if any(answer["status"] == "saved" for answer in answers):
         transaction.on_commit(lambda: announce_request(client_id=client.pk))

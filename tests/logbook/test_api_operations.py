@@ -102,6 +102,24 @@ def test_fault_of_ours_asks_for_a_retry_and_leaves_the_others_alone(send, starte
     assert send(unlucky).json()["results"][0]["status"] == "saved"
 
 
+def test_sets_whose_session_stumbled_are_not_refused(gym, send, monkeypatch):
+    """The session's start meets a fault of ours: its sets must come again with it, not be refused for good."""
+    session = uuid.uuid4()
+    start = op("session.start", timezone.now(), session=session)
+    record = op("set.record", timezone.now(), **set_data(session, gym.curl))
+    real = batch.operation_outcome
+
+    def stumble(*, operation, **kwargs):
+        if operation is not None and operation["kind"] == "session.start":
+            raise RuntimeError("disk full")
+        return real(operation=operation, **kwargs)
+
+    monkeypatch.setattr(batch, "operation_outcome", stumble)
+    assert [answer["status"] for answer in send(start, record).json()["results"]] == ["retry", "retry"]
+    monkeypatch.undo()
+    assert [answer["status"] for answer in send(start, record).json()["results"]] == ["saved", "saved"]
+
+
 def test_listeners_are_told_once_a_batch(send, started, django_capture_on_commit_callbacks):
     from logbook.signals import recompute_requested
 

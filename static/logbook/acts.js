@@ -1,0 +1,130 @@
+// The session's other forms: skip, pain, note, body mass, finish. Each becomes one operation.
+
+import { parse } from "./numbers.js";
+import { uuid } from "./operation.js";
+import { reasonOf } from "./rows.js";
+import { fill, gettext } from "./words.js";
+
+const STOP_OVER = 5;
+const MOST_MINUTES = 600;
+
+export class Acts {
+  /** `app.write(kind, data, heard)` queues one operation; `heard(status, detail)` gets its answer. */
+  constructor(app) {
+    this.app = app;
+    this.#on("[data-skip-form]", (form) => this.#skip(Number(form.elements.slot.value), true, form.elements.reason.value));
+    this.#on("[data-unskip-form]", (form) => this.#skip(Number(form.elements.slot.value), false, "other"));
+    this.#on("[data-pain-form]", (form) => this.#pain(form));
+    this.#on("[data-note-form]", (form) => this.#note(form));
+    this.#on("[data-mass-form]", (form) => this.#mass(form));
+    this.#on("[data-finish-form]", (form) => this.#finish(form));
+  }
+
+  #on(selector, act) {
+    for (const form of document.querySelectorAll(selector)) {
+      form.addEventListener("submit", (event) => {
+        event.preventDefault();
+        act(form);
+      });
+    }
+  }
+
+  /** Point skip and pain at the exercise that is shown. */
+  show(entry) {
+    const skip = document.querySelector("[data-skip]");
+    if (skip) {
+      skip.hidden = !entry.slot || Boolean(entry.skip?.skipped);
+      const form = skip.querySelector("form");
+      form.elements.slot.value = entry.slot ?? "";
+      form.querySelector("button").textContent = fill(gettext("Skip %(name)s"), { name: entry.exercise.name });
+    }
+    document.querySelector("[data-pain-form]").elements.exercise.value = entry.exercise.id;
+  }
+
+  #skip(slot, skipped, reason) {
+    this.app.write("slot.skip", { slot, skipped, reason });
+    document.querySelector("[data-skip]")?.removeAttribute("open");
+    this.app.skipped(slot);
+  }
+
+  #pain(form) {
+    const { elements } = form;
+    const wrong = form.querySelector("[data-wrong]");
+    wrong.hidden = Boolean(elements.score.value);
+    wrong.textContent = gettext("Choose a number from 0 to 10.");
+    if (!elements.score.value) return;
+    const score = Number(elements.score.value);
+    const exercise = Number(elements.exercise.value) || null;
+    const data = { report: uuid(), exercise, score, site: elements.site.value, side: elements.side.value };
+    data.note = elements.note.value.trim();
+    this.app.write("pain.report", data, (status, detail) => {
+      if (status === "refused") {
+        wrong.hidden = false;
+        wrong.textContent = fill(gettext("not saved: %(reason)s"), { reason: reasonOf(detail) });
+      }
+    });
+    // The caution does not wait for the network.
+    const panel = document.querySelector(".exercise:not([hidden]) [data-pain]");
+    if (panel && score > STOP_OVER) panel.hidden = false;
+    form.reset();
+    form.closest("details").open = false;
+    this.app.say(
+      score > STOP_OVER
+        ? gettext("Pain over 5: stop this exercise, and seek the advice of a licensed clinician before you do it again.")
+        : gettext("Pain report kept. Your coach can see it."),
+      score > STOP_OVER ? "caution" : "notice",
+    );
+    if (panel && score > STOP_OVER) panel.scrollIntoView({ block: "center" });
+  }
+
+  #note(form) {
+    const sync = form.querySelector("[data-sync]");
+    sync.textContent = gettext("saving…");
+    this.app.write("session.note", { note: form.elements.note.value.trim() }, (status, detail) => {
+      sync.textContent =
+        status === "saved" ? gettext("saved") : fill(gettext("not saved: %(reason)s"), { reason: reasonOf(detail) });
+    });
+    const finish = document.getElementById("finish-note");
+    if (finish) finish.value = form.elements.note.value;
+  }
+
+  #mass(form) {
+    const mass = parse(form.elements.mass.value);
+    const wrong = form.querySelector("[data-wrong]");
+    wrong.hidden = mass !== null && !Number.isNaN(mass);
+    wrong.textContent = gettext("This must be a number.");
+    if (!wrong.hidden) return;
+    this.app.write("bodymass.record", { mass, unit: form.elements.unit.value }, (status, detail) => {
+      if (status === "refused") {
+        wrong.hidden = false;
+        wrong.textContent = reasonOf(detail);
+        return;
+      }
+      for (const other of document.querySelectorAll("[data-mass-form]")) other.hidden = true;
+      this.app.say(gettext("Body mass saved."), "notice");
+    });
+  }
+
+  #finish(form) {
+    const { elements } = form;
+    const minutes = parse(elements.minutes.value);
+    const wrong = form.querySelector("[data-wrong]");
+    const fits = minutes === null || (Number.isInteger(minutes) && minutes >= 1 && minutes <= MOST_MINUTES);
+    wrong.textContent = fits ? "" : gettext("Minutes are a whole number from 1 to 600.");
+    if (!fits) {
+      elements.minutes.focus();
+      return;
+    }
+    const sync = form.querySelector("[data-sync]");
+    sync.textContent = gettext("saving…");
+    const rpe = elements.session_rpe.value;
+    const data = { session_rpe: rpe === "" ? null : Number(rpe), minutes, note: elements.note.value.trim() };
+    this.app.write("session.finish", data, (status, detail) => {
+      if (status === "saved") {
+        sync.textContent = gettext("saved");
+        this.app.left = true;
+        location.assign(form.dataset.doneUrl);
+      } else sync.textContent = fill(gettext("not saved: %(reason)s"), { reason: reasonOf(detail) });
+    });
+  }
+}

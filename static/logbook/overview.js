@@ -1,0 +1,57 @@
+// The list of all exercises, the progress line, and the word on what is on this phone only.
+
+import { isDone, live } from "./next.js";
+import { fill, gettext, ngettext } from "./words.js";
+
+const done = (entry) => new Set(live(entry).map((row) => row.number)).size;
+
+export function renderOverview(sheet, current) {
+  for (const entry of sheet.entries) {
+    const item = document.querySelector(`[data-item="${entry.key}"]`);
+    if (!item) continue;
+    const link = item.querySelector("a");
+    if (entry.key === current) link.setAttribute("aria-current", "step");
+    else link.removeAttribute("aria-current");
+    const state = item.querySelector(".state");
+    const skipped = Boolean(entry.skip?.skipped);
+    state.dataset.state = skipped ? "off" : isDone(entry) ? "ok" : "";
+    state.textContent = stateWords(entry, skipped);
+  }
+  const wanted = sheet.entries.reduce((sum, entry) => sum + (entry.prescription?.sets ?? 0), 0);
+  const all = sheet.entries.reduce((sum, entry) => sum + done(entry), 0);
+  document.querySelector("[data-progress]").textContent = wanted
+    ? fill(gettext("%(done)s of %(wanted)s sets"), { done: all, wanted })
+    : fill(gettext("%(done)s sets"), { done: all });
+}
+
+function stateWords(entry, skipped) {
+  if (skipped) return gettext("skipped");
+  if (isDone(entry)) return gettext("done");
+  const count = done(entry);
+  if (entry.prescription) {
+    return fill(gettext("%(done)s of %(wanted)s"), { done: count, wanted: entry.prescription.sets });
+  }
+  return fill(ngettext("%(count)s set", "%(count)s sets", count), { count });
+}
+
+/** Say in words what the server does not have yet. */
+export function renderDelivery(place, waiting, state) {
+  place.hidden = !waiting || state === "sending" || state === "idle";
+  if (place.hidden) return;
+  const count = fill(
+    ngettext("%(count)s entry is on this phone only.", "%(count)s entries are on this phone only.", waiting),
+    { count: waiting },
+  );
+  const why = {
+    offline: gettext("No connection; it is sent as soon as there is one."),
+    later: gettext("The server cannot take it now; it is sent again in a moment."),
+    "sign-in": gettext("You are signed out. Sign in again; nothing is lost."),
+  };
+  place.textContent = `${count} ${why[state] ?? ""}`;
+  if (state === "sign-in") {
+    const link = document.createElement("a");
+    link.href = `/account/login/?next=${encodeURIComponent(location.pathname)}`;
+    link.textContent = gettext("Sign in");
+    place.append(" ", link);
+  }
+}

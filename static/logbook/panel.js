@@ -1,0 +1,136 @@
+// One exercise on the page: its rows, the form of its next set, and what follows when it is done.
+
+import { Fields } from "./fields.js";
+import { isDone, lastMatch, nextEntry, nextStep, oneSided, suggestion } from "./next.js";
+import { renderRows } from "./rows.js";
+import { fill, gettext, setWords, sideWords } from "./words.js";
+
+export class Panel {
+  /** `app` has the sheet and carries out: log(panel, values), edit(panel, row, values), remove(panel, row). */
+  constructor(section, app) {
+    this.section = section;
+    this.app = app;
+    this.key = section.dataset.key;
+    this.entry = app.sheet.entry(this.key);
+    this.form = section.querySelector("[data-set-form]");
+    this.editing = null;
+    this.fields = new Fields(this.form, this.entry, app.sheet.ladders[this.entry.ladder], () => this.#label());
+    this.form.addEventListener("submit", (event) => this.#submit(event));
+    section.addEventListener("click", (event) => this.#clicked(event));
+    this.form.elements.warm_up.addEventListener("change", () => this.#title());
+    this.#title();
+    this.#label();
+  }
+
+  get step() {
+    return nextStep(this.entry, this.form.elements.warm_up.checked);
+  }
+
+  /** Show what changed in the sheet; the fields only when `next` says that a new set begins. */
+  render({ next = false } = {}) {
+    renderRows(this.section.querySelector("[data-rows]"), this.entry, this.app.delivery);
+    if (next) this.#begin();
+    this.#renderDone();
+  }
+
+  #begin() {
+    this.editing = null;
+    const ask = suggestion(this.entry, this.app.sheet.unit);
+    const rir = ask.rir === null ? undefined : ask.rir;
+    this.fields.fill({ ...ask, rir, side: nextStep(this.entry).side });
+    this.form.querySelector("[data-edit-acts]").hidden = true;
+    this.#title();
+    this.#last();
+  }
+
+  #edit(row) {
+    this.editing = row;
+    this.fields.fill({ ...row, rir: row.rir });
+    this.form.querySelector("[data-edit-acts]").hidden = false;
+    this.form.querySelector("[data-delete]").hidden = row.deleted;
+    this.form.closest("details").open = true;
+    this.#title();
+    this.form.scrollIntoView({ block: "nearest" });
+    this.form.elements.load.focus({ preventScroll: true });
+  }
+
+  #title() {
+    const title = this.form.querySelector("[data-set-title]");
+    const { number, side } = this.editing ?? this.step;
+    const wanted = this.entry.prescription?.sets;
+    const warmUp = this.form.elements.warm_up.checked;
+    let text = fill(gettext("Set %(number)s"), { number });
+    if (this.editing) text = fill(gettext("Edit set %(number)s"), { number });
+    else if (warmUp) text = fill(gettext("Warm-up set %(number)s"), { number });
+    else if (wanted && number <= wanted) text = fill(gettext("Set %(number)s of %(wanted)s"), { number, wanted });
+    title.textContent = side === "both" ? text : `${text}, ${sideWords(side)}`;
+  }
+
+  #last() {
+    const place = this.form.querySelector("[data-last]");
+    const rows = lastMatch(this.entry, this.step.number);
+    if (!rows.length) return;
+    const date = new Date(`${this.entry.last.date}T12:00:00`);
+    const day = date.toLocaleDateString(document.documentElement.lang, { day: "numeric", month: "short" });
+    const said = rows.map((row) => `${sideWords(row.side)} ${setWords(row, this.entry.exercise)}`.trim());
+    place.textContent = `${fill(gettext("Last time (%(date)s):"), { date: day })} ${said.join("; ")}`;
+  }
+
+  /** The button says exactly what a tap saves. */
+  #label() {
+    const button = this.form.querySelector("[data-log]");
+    const { values, errors } = this.fields?.read() ?? { errors: { load: true } };
+    const said = errors.load || errors.reps || errors.rir ? "" : setWords(values, this.entry.exercise);
+    const act = this.editing ? gettext("Save") : gettext("Log");
+    button.textContent = said ? `${act} ${said}` : act;
+  }
+
+  #submit(event) {
+    event.preventDefault();
+    const { values, errors } = this.fields.read();
+    this.fields.wrong(errors);
+    if (Object.keys(errors).length) return;
+    if (this.editing) this.app.edit(this, this.editing, values);
+    else this.app.log(this, { ...values, number: this.#numberFor(values) });
+  }
+
+  /** The side may have been changed by hand: the number goes with the side that is logged. */
+  #numberFor({ warm_up: warmUp, side }) {
+    if (!oneSided(this.entry)) return nextStep(this.entry, warmUp).number;
+    const taken = this.entry.sets.filter((row) => !row.deleted && row.warm_up === warmUp && row.side === side);
+    const numbers = new Set(taken.map((row) => row.number));
+    let number = 1;
+    while (numbers.has(number)) number += 1;
+    return number;
+  }
+
+  #clicked(event) {
+    const edit = event.target.closest("[data-edit]");
+    if (edit) {
+      event.preventDefault();
+      this.#edit(this.entry.sets.find((row) => row.id === edit.closest("[data-set]").dataset.set));
+    } else if (event.target.closest("[data-cancel]")) this.render({ next: true });
+    else if (event.target.closest("[data-delete]")) this.app.remove(this, this.editing);
+  }
+
+  #renderDone() {
+    const done = isDone(this.entry);
+    const skipped = Boolean(this.entry.skip?.skipped);
+    this.section.querySelector("[data-entry]").dataset.done = done ? "yes" : "no";
+    const finished = this.section.querySelector("[data-finished]");
+    if (finished.hidden === done) this.form.closest("details").open = !done;
+    finished.hidden = !done;
+    finished.querySelector("[data-finished-words]").textContent = skipped
+      ? gettext("Skipped.")
+      : gettext("All sets of this exercise are done.");
+    const unskip = finished.querySelector("[data-unskip-form]");
+    if (unskip) unskip.hidden = !skipped;
+    const go = finished.querySelector("[data-go]");
+    const next = done ? nextEntry(this.app.sheet.entries, this.key) : null;
+    go.dataset.go = next ?? "finish";
+    go.href = next ? `?at=${next}` : "#finish";
+    go.textContent = next
+      ? fill(gettext("Next: %(name)s"), { name: this.app.sheet.entry(next).exercise.name })
+      : gettext("Finish session");
+  }
+}

@@ -1,0 +1,75 @@
+// The sets of one exercise that are logged, each with its state in words.
+
+import { fill, gettext, setWords, sideWords } from "./words.js";
+
+const span = (className, text) => {
+  const element = document.createElement("span");
+  element.className = className;
+  element.textContent = text;
+  return element;
+};
+
+/** Say where a set is: saved, on its way, or refused with the reason. */
+export function syncWords(row, delivery) {
+  if (row.op?.problem) return fill(gettext("not saved: %(reason)s"), { reason: reasonOf(row.op.problem) });
+  if (row.op) {
+    if (delivery === "offline") return gettext("on this phone only: no connection");
+    if (delivery === "sign-in") return gettext("on this phone only: sign in again");
+    if (delivery === "later") return gettext("on this phone only: trying again");
+    return gettext("saving…");
+  }
+  if (row.overruled) return gettext("a later edit stands");
+  return row.deleted ? gettext("deleted") : gettext("saved");
+}
+
+/** Return the first reason beside a field, else the title. */
+export function reasonOf(problem) {
+  const first = Object.values(problem.errors ?? {})[0];
+  return (Array.isArray(first) ? first[0] : first) || problem.title;
+}
+
+function fillRow(item, row, exercise, delivery) {
+  item.dataset.set = row.id;
+  item.classList.toggle("out", row.deleted);
+  item.dataset.sync = row.op?.problem ? "refused" : row.op ? "waiting" : "saved";
+  const number = item.querySelector(".n");
+  number.replaceChildren(row.warm_up ? gettext("warm-up") : String(row.number));
+  if (row.side !== "both") number.append(" ", span("side", sideWords(row.side)));
+  const words = setWords(row, exercise);
+  const what = item.querySelector(".what");
+  if (row.deleted) {
+    const struck = document.createElement("s");
+    struck.textContent = words;
+    what.replaceChildren(struck);
+  } else what.textContent = words;
+  // Only a change is written: a status that is set again would be read out again.
+  const sync = item.querySelector(".sync");
+  const state = syncWords(row, delivery);
+  if (sync.textContent !== state) sync.textContent = state;
+  const edit = item.querySelector("[data-edit]");
+  edit.href = `/train/set/${row.id}/`;
+  edit.replaceChildren(row.deleted ? gettext("Bring back") : gettext("Edit"));
+  edit.append(span("sr-only", ` ${fill(gettext("set %(number)s"), { number: row.number })}`));
+  for (const old of item.querySelectorAll(".sub")) old.remove();
+  if (row.note) item.append(span("sub", row.note));
+  for (const earlier of row.deleted ? [] : (row.history ?? [])) {
+    if (earlier.values.deleted) continue;
+    const label = earlier.won ? gettext("before:") : gettext("came late, not used:");
+    item.append(span("sub", `${label} ${setWords(earlier.values, exercise)}`));
+  }
+}
+
+/** Bring the list in line with the entry; rows keep their element, so that focus and announcements survive. */
+export function renderRows(list, entry, delivery) {
+  const known = new Map([...list.children].map((item) => [item.dataset.set, item]));
+  for (const row of entry.sets) {
+    let item = known.get(row.id);
+    if (!item) {
+      item = document.getElementById("row-template").content.firstElementChild.cloneNode(true);
+      list.append(item);
+    }
+    known.delete(row.id);
+    fillRow(item, row, entry.exercise, delivery);
+  }
+  for (const gone of known.values()) gone.remove();
+}

@@ -1,0 +1,215 @@
+// The session page: shows each set at once, sends it behind the scenes, and says in words where it is.
+
+import { Acts } from "./acts.js";
+import { LocalStore } from "./local.js";
+import { isDone, nextEntry, nextStep } from "./next.js";
+import { operation, uuid } from "./operation.js";
+import { Outbox } from "./outbox.js";
+import { renderDelivery, renderOverview } from "./overview.js";
+import { Panel } from "./panel.js";
+import { Rest } from "./rest.js";
+import { send } from "./send.js";
+import { Sheet } from "./sheet.js";
+import { gettext } from "./words.js";
+
+// A page opened earlier than this before its first set was read on the way to the gym.
+const OPENED_BEFORE_MS = 30 * 60_000;
+
+class App {
+  constructor(data) {
+    this.sheet = new Sheet(data);
+    this.openedAt = Date.now();
+    this.delivery = "idle";
+    this.heard = new Map();
+    this.rest = new Rest();
+    this.store = new LocalStore(data.person);
+    this.outbox = new Outbox({
+      store: this.store,
+      send,
+      told: (...answer) => this.#told(...answer),
+      state: (word) => this.#delivered(word),
+    });
+    for (const { op, refused } of this.store.entries()) if (this.sheet.concerns(op)) this.sheet.apply(op, refused);
+    this.panels = new Map(
+      [...document.querySelectorAll("[data-key]")].map((section) => [section.dataset.key, new Panel(section, this)]),
+    );
+    this.current = document.querySelector("[data-key]:not([hidden])")?.dataset.key ?? null;
+    this.acts = new Acts(this);
+    document.addEventListener("click", (event) => this.#go(event));
+    for (const place of document.querySelectorAll("[data-rest-stop]")) {
+      place.addEventListener("click", () => this.rest.stop());
+    }
+    addEventListener("online", () => this.outbox.flush());
+    document.addEventListener("visibilitychange", () => document.hidden || this.outbox.flush());
+    addEventListener("beforeunload", (event) => this.#leaving(event));
+    if (this.current) this.acts.show(this.sheet.entry(this.current));
+    this.#render();
+    this.#resumeRest();
+    this.outbox.flush();
+    document.body.dataset.ready = "yes";
+  }
+
+  /** Queue one operation about this session, with the session's beginning before it if need be. */
+  write(kind, data, heard) {
+    const ops = [];
+    const { session } = this.sheet;
+    const about = kind === "bodymass.record" || kind === "set.edit" || kind === "set.delete" ? {} : { session: session.id };
+    if (!session.started_at && about.session) {
+      const started = { session: session.id, planned: session.planned, started_at: this.#beginning() };
+      ops.push(operation("session.start", started));
+    }
+    const op = operation(kind, { ...about, ...data });
+    ops.push(op);
+    for (const one of ops) this.sheet.apply(one);
+    if (heard) this.heard.set(op.id, heard);
+    this.outbox.add(...ops);
+    return op;
+  }
+
+  log(panel, values) {
+    const { entry } = panel;
+    const before = nextStep(entry);
+    this.write("set.record", {
+      set: uuid(),
+      exercise: entry.exercise.id,
+      slot: entry.slot,
+      ...values,
+    });
+    const next = values.warm_up || isDone(entry) ? entry.key : nextEntry(this.sheet.entries, entry.key);
+    panel.render({ next: true });
+    this.#rest(entry, values, before, next);
+    if (next && next !== entry.key) this.show(next, { begin: true });
+    this.#render();
+  }
+
+  edit(panel, row, values) {
+    const { side, warm_up: warmUp, ...rest } = values;
+    if (!row.saved && row.op?.problem) {
+      // It never reached the server: the mended set is recorded under its own id.
+      this.store.remove(row.op.id);
+      const { exercise, slot } = panel.entry;
+      const data = { set: row.id, exercise: exercise.id, slot, number: row.number, side, warm_up: warmUp, ...rest };
+      this.write("set.record", data);
+    } else this.write("set.edit", { set: row.id, side, warm_up: warmUp, ...rest });
+    panel.render({ next: true });
+    this.#render();
+  }
+
+  remove(panel, row) {
+    if (!row.saved && row.op?.problem) {
+      this.store.remove(row.op.id);
+      this.sheet.drop(row.id);
+    } else this.write("set.delete", { set: row.id });
+    panel.render({ next: true });
+    this.#render();
+  }
+
+  skipped(slot) {
+    const entry = this.sheet.entries.find((one) => one.slot === slot);
+    this.acts.show(entry);
+    this.panels.get(entry.key).render({ next: true });
+    this.#render();
+  }
+
+  /** Show one exercise and hide the others; what is half typed in them stays. */
+  show(key, { begin = false } = {}) {
+    if (key === "finish") return this.#openFinish();
+    this.current = key;
+    for (const [name, panel] of this.panels) panel.section.hidden = name !== key;
+    const panel = this.panels.get(key);
+    panel.render({ next: begin });
+    this.acts.show(panel.entry);
+    history.replaceState(null, "", `?at=${key}`);
+    const heading = panel.section.querySelector("h2");
+    heading.focus({ preventScroll: true });
+    scrollTo({ top: 0 });
+    this.#render();
+    return undefined;
+  }
+
+  say(text, className) {
+    const item = document.createElement("li");
+    item.className = className;
+    item.textContent = text;
+    document.getElementById("messages").replaceChildren(item);
+  }
+
+  #openFinish() {
+    const fold = document.getElementById("finish");
+    fold.open = true;
+    fold.scrollIntoView();
+    fold.querySelector("summary").focus({ preventScroll: true });
+    const minutes = document.getElementById("finish-minutes");
+    if (minutes && !minutes.value) minutes.value = this.#minutes() ?? "";
+  }
+
+  /** From the beginning to the last set, up to the next five minutes (logbook/wording.py). */
+  #minutes() {
+    const sets = this.sheet.entries.flatMap((entry) => entry.sets);
+    if (!sets.length) return null;
+    const last = Math.max(...sets.map((row) => Date.parse(row.performed_at)));
+    const minutes = (last - Date.parse(this.sheet.session.started_at)) / 60_000;
+    return minutes > 600 ? null : Math.max(5, Math.ceil(minutes / 5) * 5);
+  }
+
+  #go(event) {
+    const link = event.target.closest("[data-go]");
+    if (!link) return;
+    event.preventDefault();
+    this.show(link.dataset.go);
+  }
+
+  #beginning() {
+    const { then } = this.sheet.session;
+    if (then && document.querySelector("[name=when][value=then]:checked")) return then;
+    const opened = Date.now() - this.openedAt <= OPENED_BEFORE_MS ? this.openedAt : Date.now();
+    return new Date(opened).toISOString();
+  }
+
+  /** Rest follows a whole set: not the first of two sides, nor the first of a pair in its round. */
+  #rest(entry, values, before, next) {
+    const seconds = entry.prescription?.rest_s;
+    if (!seconds || values.warm_up || this.sheet.session.then) return;
+    if (nextStep(entry).number === before.number) return;
+    const partner = next && next !== entry.key && this.sheet.entry(next).pair[0] === entry.pair[0] && entry.pair;
+    if (partner && nextStep(this.sheet.entry(next)).number < nextStep(entry).number) return;
+    this.rest.start(seconds);
+  }
+
+  #resumeRest() {
+    const rows = this.sheet.entries.flatMap((entry) => entry.sets.map((row) => ({ row, entry })));
+    const latest = rows.filter(({ row }) => !row.warm_up && !row.deleted);
+    latest.sort((a, b) => Date.parse(b.row.performed_at) - Date.parse(a.row.performed_at));
+    const seconds = latest[0]?.entry.prescription?.rest_s;
+    if (seconds) this.rest.start(seconds, Date.parse(latest[0].row.performed_at));
+  }
+
+  #told(id, status, detail) {
+    const key = this.sheet.settle(id, status, detail);
+    if (key) this.panels.get(key)?.render();
+    this.heard.get(id)?.(status, detail);
+    this.heard.delete(id);
+    this.#render();
+  }
+
+  #delivered(word) {
+    this.delivery = word;
+    if (this.panels) for (const panel of this.panels.values()) panel.render();
+    this.#render();
+  }
+
+  #render() {
+    renderOverview(this.sheet, this.current);
+    renderDelivery(document.getElementById("delivery"), this.store.waiting().length, this.delivery);
+    if (this.panels && this.current) this.panels.get(this.current).render();
+    this.rest.render();
+  }
+
+  /** Only where the phone could not keep the entries would leaving lose them. */
+  #leaving(event) {
+    if (!this.left && this.store.volatile && this.store.waiting().length) event.preventDefault();
+  }
+}
+
+const data = document.getElementById("session-data");
+if (data) globalThis.sinewright = { app: new App(JSON.parse(data.textContent)), gettext };

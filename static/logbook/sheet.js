@@ -1,0 +1,87 @@
+// What is known of this session: what the server said with the page, and every operation since. Views only read it.
+
+const VALUES = ["load", "unit", "reps", "rir", "note", "side", "warm_up", "number"];
+const pick = (from) => Object.fromEntries(VALUES.filter((name) => name in from).map((name) => [name, from[name]]));
+
+export class Sheet {
+  constructor(data) {
+    Object.assign(this, data);
+    this.entries = data.exercises;
+    this.owners = new Map(); // operation id -> the set it is about
+    for (const entry of this.entries) for (const row of entry.sets) row.saved = true;
+  }
+
+  entry(key) {
+    return this.entries.find((entry) => entry.key === key);
+  }
+
+  find(setId) {
+    for (const entry of this.entries) {
+      const row = entry.sets.find((set) => set.id === setId);
+      if (row) return { entry, row };
+    }
+    return {};
+  }
+
+  /** Say whether an operation is about this session; one about another session waits unseen. */
+  concerns(op) {
+    return op.data.session === this.session.id || Boolean(op.data.set && this.find(op.data.set).row);
+  }
+
+  /** Let an operation show at once; return the key of the exercise that changed. */
+  apply(op, problem = null) {
+    const { kind, data } = op;
+    if (kind === "session.start") this.session.started_at = data.started_at ?? op.at;
+    if (kind === "session.note") this.session.note = data.note;
+    if (kind === "slot.skip") {
+      const entry = this.entries.find((one) => one.slot === data.slot);
+      if (entry) entry.skip = { skipped: data.skipped, reason: data.reason };
+      return entry?.key;
+    }
+    if (!kind.startsWith("set.")) return undefined;
+    return this.#applyToSet(op, problem);
+  }
+
+  #applyToSet({ id, kind, at, data }, problem) {
+    let { entry, row } = this.find(data.set);
+    if (kind === "set.record" && !row) {
+      entry =
+        this.entries.find((one) => one.slot === data.slot && one.exercise.id === data.exercise) ??
+        this.entries.find((one) => one.exercise.id === data.exercise);
+      if (!entry) return undefined;
+      row = { id: data.set, performed_at: at, deleted: false, history: [], saved: false };
+      entry.sets.push(row);
+    } else if (row && kind !== "set.delete" && !problem) {
+      row.history = [...(row.history ?? []), { won: true, values: { ...pick(row), deleted: row.deleted } }];
+    }
+    if (!row) return undefined;
+    if (kind === "set.delete") row.deleted = true;
+    else Object.assign(row, pick(data), { deleted: false });
+    row.op = { id, kind, problem };
+    this.owners.set(id, data.set);
+    return entry.key;
+  }
+
+  /** Take in the server's answer to an operation; return the key of the exercise that changed. */
+  settle(id, status, detail) {
+    const { entry, row } = this.find(this.owners.get(id));
+    if (!row) return undefined;
+    if (status === "saved") {
+      row.saved = true;
+      if (row.op?.id === id) {
+        row.op = null;
+        row.overruled = detail.won === false;
+        // A later edit on another device stands: show what stands, not what was typed here.
+        if (row.overruled) Object.assign(row, pick(detail.set), { deleted: detail.set.deleted });
+      }
+    } else if (row.op?.id === id) row.op.problem = detail;
+    return entry.key;
+  }
+
+  /** Forget a refused set that never reached the server. */
+  drop(setId) {
+    const { entry } = this.find(setId);
+    if (entry) entry.sets = entry.sets.filter((row) => row.id !== setId);
+    return entry?.key;
+  }
+}
