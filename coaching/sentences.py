@@ -8,6 +8,6 @@ DESK_SENTENCES: dict[str, str] = {
     "no_session_lately": _("No session in the last two weeks."),
     "effort_harder": _("Sets ended {gap} repetitions closer to failure than prescribed, on average."),
     "effort_easier": _("Sets ended {gap} repetitions further from failure than prescribed, on average."),
-    "groups_under": _("Under the weekly range: {groups}."),
-    "groups_over": _("Over the weekly range: {groups}."),
+    "groups_under": _("Muscles under their weekly range: {count}."),
+    "groups_over": _("Muscles over their weekly range: {count}."),
 }

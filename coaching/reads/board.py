@@ -16,6 +16,8 @@ from coaching.recompute.calendar import WEEK
 from programs.sentences import Words, words_for
 
 ROWS_A_PAGE = 25
+SAID_AT_ONCE = 3
+IN_THE_COLUMN = ("groups_under", "groups_over")
 
 
 @dataclass(frozen=True)
@@ -39,10 +41,19 @@ class BoardRow:
     question: Prompt | None
 
     @property
-    def state(self) -> str:
-        """The most pressing of the row's states."""
-        states = {part["state"] for part in self.parts}
-        return next((state for state in ("stop", "act", "watch") if state in states), "ok")
+    def first(self) -> list[dict[str, Any]]:
+        """What is said at once: the most pressing parts. Muscles stand in their own column, unless they are all."""
+        telling = [part for part in self.parts if part["code"] not in IN_THE_COLUMN]
+        return (telling or self.parts)[:SAID_AT_ONCE]
+
+    @property
+    def rest(self) -> list[dict[str, Any]]:
+        """The parts that wait behind the sum."""
+        return [part for part in self.parts if part not in self.first]
+
+    @property
+    def points(self) -> int:
+        return sum(part["points"] for part in self.parts)
 
 
 @dataclass(frozen=True)

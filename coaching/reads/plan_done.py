@@ -23,12 +23,18 @@ class DoneSets:
 
 @dataclass
 class Line:
-    """One exercise of a day. `slot` is None for what no plan asked for."""
+    """One exercise of a day. `slot` is None for what no plan asked for. `sides` maps both, left and right to sets."""
 
     exercise: str
     slot: PlannedSlot | None
-    done: list[DoneSets] = field(default_factory=list)
-    one_sided: bool = False
+    sides: dict[str, list[DoneSets]] = field(default_factory=dict)
+
+    @property
+    def done(self) -> list[tuple[str, list[DoneSets]]]:
+        """Return (side, sets): the two sides as "each" where they were the same."""
+        if set(self.sides) == {"left", "right"} and self.sides["left"] == self.sides["right"]:
+            return [("each", self.sides["left"])]
+        return sorted(self.sides.items())
 
 
 @dataclass
@@ -88,9 +94,9 @@ def _lines(slots: list[PlannedSlot], rows: list[SetLog]) -> list[Line]:
         line = lines.get(row.slot_id) if row.slot_id else None
         if line is None or line.slot is None or line.slot.exercise_id != row.exercise_id:
             line = extra.setdefault(row.exercise_id, Line(row.exercise.name, None))
-        line.one_sided = line.one_sided or row.side != "both"
-        if line.done and line.done[-1].load_kg == row.load_kg:
-            line.done[-1].sets.append((row.reps, row.rir))
+        done = line.sides.setdefault(row.side, [])
+        if done and done[-1].load_kg == row.load_kg:
+            done[-1].sets.append((row.reps, row.rir))
         else:
-            line.done.append(DoneSets(row.load_kg, [(row.reps, row.rir)]))
+            done.append(DoneSets(row.load_kg, [(row.reps, row.rir)]))
     return [*lines.values(), *extra.values()]

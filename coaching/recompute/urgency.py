@@ -45,7 +45,7 @@ def urgency(
     for code, groups in (("groups_under", under), ("groups_over", over)):
         if groups:
             points = min(MOST_GROUP_POINTS, GROUP_POINTS * len(groups))
-            parts.append(_part(points, code, {"count": len(groups), "groups": groups}, "watch"))
+            parts.append(_part(points, code, {"count": len(groups)}, "watch"))
     parts.sort(key=lambda part: (-part["points"], part["code"], part.get("subject", "")))
     return sum(part["points"] for part in parts), parts
 

@@ -53,7 +53,9 @@ def confidence_word(value: float) -> str:
 @register.filter
 def signed(value: float | None) -> str:
     """Write a number with its sign, one decimal."""
-    return "–" if value is None else f"{value:+.1f}".replace("-", "−")
+    if value is None:
+        return "–"
+    return f"{value:+.1f}".replace("-", "−") if round(value, 1) else "0"
 
 
 @register.filter

@@ -48,7 +48,7 @@ def week_board(request: HttpRequest) -> HttpResponse:
     access.access_membership(request.user)
     today = timezone.localdate()
     week = read_week(request.GET.get("week"), today)
-    form = BoardFilter(request.GET, coaches=coaches_of(request.user))
+    form = BoardFilter(request.GET, coaches=coaches_of(request.user), label_suffix="")
     chosen = form.cleaned_data if form.is_valid() else {}
     wanted = Wanted(
         week=week,

@@ -6,25 +6,23 @@ function colour(name) {
   return getComputedStyle(document.documentElement).getPropertyValue(name).trim();
 }
 
-function options(data, names, width) {
+function options(data, width) {
   const ink = colour("--ink"), quiet = colour("--ink-2"), rule = colour("--rule"), paper = colour("--paper");
+  const day = new Intl.DateTimeFormat(document.documentElement.lang, { day: "numeric", month: "short", timeZone: "UTC" });
   const axis = { stroke: quiet, grid: { stroke: rule, width: 1 }, ticks: { stroke: rule }, font: "12px sans-serif" };
-  const shown = (_, value) => (value == null ? "–" : `${value} ${data.unit}`);
-  const line = { value: shown, points: { show: false }, spanGaps: true };
+    const line = { points: { show: false }, spanGaps: true };
   return {
     width,
     height: 288,
     tzDate: (ts) => uPlot.tzDate(new Date(ts * 1e3), "UTC"),
     scales: { x: { time: true } },
-    axes: [axis, { ...axis, size: 56, values: (_, ticks) => ticks.map((tick) => `${tick}`) }],
+    axes: [{ ...axis, space: 72, values: (_, ticks) => ticks.map((tick) => day.format(tick * 1e3)) }, { ...axis, size: 64, values: (_, ticks) => ticks.map((tick) => `${tick} ${data.unit}`) }],
     series: [
       {},
-      { ...line, label: names.range, stroke: "transparent" },
-      { ...line, label: names.level, stroke: ink, width: 1.5 },
-      { ...line, label: names.range, stroke: "transparent" },
+      { ...line, stroke: "transparent" },
+      { ...line, stroke: ink, width: 1.5 },
+      { ...line, stroke: "transparent" },
       {
-        label: names.observed,
-        value: shown,
         stroke: ink,
         width: 0,
         paths: () => null,
@@ -32,19 +30,18 @@ function options(data, names, width) {
       },
     ],
     bands: [{ series: [3, 1], fill: `color-mix(in srgb, ${ink} 12%, transparent)` }],
-    legend: { show: true, live: true },
+    legend: { show: false },
     cursor: { drag: { x: false, y: false } },
   };
 }
 
 if (holder && source && window.uPlot) {
   const data = JSON.parse(source.textContent);
-  const names = holder.dataset;
   const series = [data.days, data.low, data.level, data.high, data.observed];
   let plot;
   const draw = () => {
     plot?.destroy();
-    plot = new uPlot(options(data, names, holder.clientWidth), series, holder);
+    plot = new uPlot(options(data, holder.clientWidth), series, holder);
   };
   draw();
   new ResizeObserver(() => plot.setSize({ width: holder.clientWidth, height: 288 })).observe(holder);

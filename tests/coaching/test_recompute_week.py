@@ -53,14 +53,8 @@ def test_both_sides_of_a_one_sided_set_count_once(world, exercises, plan):
     day = make.make_day(plan, LAST, [(exercises["one-arm-pushdown"], 3)])
     make.do_day(day, {"one-arm-pushdown": 20})
     week = week_of(world.client)
-    assert week.volume["groups"]["triceps"] | {"floor": 0, "ceiling": 0, "source": ""} == {
-        "planned": 3,
-        "done": 3,
-        "ahead": 0,
-        "floor": 0,
-        "ceiling": 0,
-        "source": "",
-    }
+    group = week.volume["groups"]["triceps"]
+    assert (group["planned"], group["done"], group["ahead"]) == (3, 3, 0)
     assert (week.compliance["sets_planned"], week.compliance["sets_done"]) == (3, 3)
 
 
@@ -69,7 +63,8 @@ def test_warm_up_sets_and_deleted_sets_count_nowhere(world, exercises, plan):
     make.log_set(session, exercises["curl"], 1, warm_up=True)
     make.log_set(session, exercises["curl"], 1, deleted_at=session.started_at)
     week = week_of(world.client)
-    assert week.volume["groups"] == {}
+    assert week.volume["groups"]["biceps"]["done"] == 0
+    assert week.volume["heads"] == {}
     assert week.volume["tally"]["warm_up"] == 1
     assert not StrengthPoint.objects.exists()
 

@@ -1,0 +1,178 @@
+"""The weekly board: most urgent first with the reason in words, the right people, a fixed number of queries."""
+
+import datetime as dt
+import uuid
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+
+from accounts.models import Client, Engagement, User
+from coaching.models import Prompt, WeekSummary
+from coaching.recompute import run
+from coaching.services.decision import decision_refuse
+from tests.coaching import factories as make
+
+pytestmark = pytest.mark.django_db
+THIS = make.monday()
+VOLUME = {
+    "groups": {
+        "chest": {"planned": 8, "done": 3, "ahead": 0, "floor": 6, "ceiling": 10, "source": "chosen", "aimed": True}
+    },
+    "muscles": {},
+    "heads": {},
+    "running": True,
+    "deload": False,
+    "tally": {"hard": 3, "unknown_effort": 0, "easy": 0, "warm_up": 0},
+}
+KEPT = {
+    "sessions_planned": 3,
+    "sessions_done": 1,
+    "sessions_due": 2,
+    "sets_planned": 30,
+    "sets_due": 20,
+    "sets_done": 10,
+    "extra_sets": 0,
+    "effort_share": 0.5,
+    "mean_rir_gap": -1.2,
+    "effort_unknown": 2,
+    "volume_share": 0.4,
+}
+
+
+def summary(client, week=THIS, urgency=0, parts=(), **fields):
+    values = {"volume": VOLUME, "compliance": KEPT, "load": {"week": 0}, "inputs": {}, "rules": "x", "as_of": week}
+    return WeekSummary.objects.create(
+        client=client, week=week, urgency=urgency, urgency_reasons=list(parts), **(values | fields)
+    )
+
+
+def part(points, code="no_session_lately", state="watch", **more):
+    return {"points": points, "code": code, "params": {}, "state": state, **more}
+
+
+def page(browser, user, **query):
+    browser.force_login(user)
+    return browser.get(reverse("board"), query)
+
+
+def names(response):
+    return [str(row.client) for row in response.context["board"].rows]
+
+
+@pytest.fixture
+def several(world):
+    """Three clients of `coach`: calm, urgent, and one whose week was not computed yet."""
+    for name in ("anna", "bert"):
+        client = Client.objects.create(
+            practice=world.practice, user=User.objects.create_user(email=f"{name}@example.org", name=name.title())
+        )
+        Engagement.objects.create(coach=world.coach_membership, client=client, started_on=THIS - dt.timedelta(days=90))
+    anna, bert = Client.objects.filter(user__name__in=("Anna", "Bert")).order_by("user__name")
+    summary(anna, urgency=2, parts=[part(2)])
+    summary(bert, urgency=50, parts=[part(50, "pain_over", "stop", subject_kind="client", subject="")])
+    return anna, bert
+
+
+def test_the_most_urgent_stand_first_and_those_without_numbers_last(client, world, several):
+    response = page(client, world.coach)
+    assert names(response) == ["Bert", "Anna", "Clemens"]
+    assert "no numbers for this week" in response.content.decode()
+
+
+def test_a_reason_is_said_in_words_beside_its_mark(client, world, several):
+    html = page(client, world.coach).content.decode()
+    assert '<span class="state" data-state="stop">stop</span>' in html
+    assert "seek the advice of a licensed clinician" in html
+    assert "1 of 3" in html
+    assert "10 of 30" in html
+    assert "1.2 RIR harder" in html
+    assert "2 sets without RIR" in html
+
+
+def test_a_coach_sees_only_the_clients_they_train_and_the_owner_all(client, world, several):
+    assert "Cosima" not in names(page(client, world.coach))
+    assert "Cosima" in names(page(client, world.owner))
+    assert "Oskar" not in names(page(client, world.owner))
+
+
+def test_the_owner_can_sift_by_coach_and_a_coach_cannot(client, world, several):
+    mine = page(client, world.owner, coach=world.colleague_membership.pk)
+    assert names(mine) == ["Cosima"]
+    assert "Cosima" not in names(page(client, world.coach, coach=world.colleague_membership.pk))
+
+
+def test_name_and_attention_sift_the_rows(client, world, several):
+    assert names(page(client, world.coach, q="ann")) == ["Anna"]
+    assert names(page(client, world.coach, attention="on")) == ["Bert"]
+    assert "No client fits" in page(client, world.coach, q="nobody at all").content.decode()
+
+
+def test_an_earlier_week_can_be_read_and_a_later_one_is_this_one(client, world, several):
+    anna, _ = several
+    summary(anna, week=make.monday(1), urgency=70, parts=[part(70)])
+    assert names(page(client, world.coach, week=make.monday(1).isoformat()))[0] == "Anna"
+    ahead = page(client, world.coach, week=(THIS + dt.timedelta(days=70)).isoformat())
+    assert ahead.context["week"] == THIS
+    assert page(client, world.coach, week="nonsense").context["week"] == THIS
+
+
+def test_an_answered_question_is_not_asked_again_before_the_worker_has_run(client, world, exercises):
+    make.train(world.client, world.coach, exercises, weeks=12, fade=2, seed=3)
+    run.work_off(world.client.pk)
+    asked = "A question waits for your decision"
+    assert asked in page(client, world.coach).content.decode()
+    decision_refuse(prompt=Prompt.objects.get(week=make.monday(1)), coach=world.coach, reason="No.")
+    assert asked not in page(client, world.coach).content.decode()
+
+
+def test_opening_the_page_computes_nothing(client, world, several, monkeypatch):
+    def fail(*args, **kwargs):
+        raise AssertionError("computed on a page")
+
+    monkeypatch.setattr(run, "work_off", fail)
+    monkeypatch.setattr("coaching.recompute.compute.compute", fail)
+    before = WeekSummary.objects.count()
+    assert page(client, world.coach).status_code == 200
+    assert WeekSummary.objects.count() == before
+
+
+def fill(world, count):
+    """Add `count` clients with two weeks of rows and a question in each."""
+    start = User.objects.count()
+    users = [User(email=f"c{n}@example.org", name=f"Client {n:03}") for n in range(start, start + count)]
+    clients = Client.objects.bulk_create(
+        Client(practice=world.practice, user=user) for user in User.objects.bulk_create(users)
+    )
+    Engagement.objects.bulk_create(
+        Engagement(coach=world.coach_membership, client=one, started_on=THIS - dt.timedelta(days=60)) for one in clients
+    )
+    for n, one in enumerate(clients):
+        for week in (THIS, make.monday(1)):
+            parts = [part(6, subject_kind="exercise", subject="1"), part(n % 40)]
+            summary(one, week=week, urgency=6 + n % 40, parts=parts)
+            empty = {"rule_id": "x", "rule_version": 1, "reasons": [], "proposal": {}, "inputs": {}}
+            Prompt.objects.create(id=uuid.uuid4(), client=one, week=week, kind="deload", **empty)
+
+
+@pytest.mark.parametrize("who", ["coach", "owner"])
+def test_at_most_ten_queries_for_24_clients_and_the_same_for_240(client, world, exercises, who):
+    """Session, user, membership; count, clients, weeks, questions, names; for an owner, the coaches to sift by."""
+    counts = []
+    for more in (23, 216):
+        fill(world, more)
+        client.force_login(getattr(world, who))
+        with CaptureQueriesContext(connection) as seen:
+            response = client.get(reverse("board"))
+        assert response.status_code == 200
+        counts.append(len(seen))
+    assert counts[0] == counts[1]
+    assert counts[0] <= 10, [q["sql"][:120] for q in seen.captured_queries]
+
+
+def test_the_board_is_paged(client, world, exercises):
+    fill(world, 30)
+    first = page(client, world.coach)
+    assert len(first.context["board"].rows) == 25
+    assert "Page 1 of 2" in first.content.decode()
