@@ -9,9 +9,10 @@ from django.utils.translation import gettext_lazy as _
 
 from programs.document import Document
 from programs.services.assignment_dates import days_a_week
+from programs.views.program_forms import PlainForm
 
 
-class AssignForm(forms.Form):
+class AssignForm(PlainForm):
     """`clients` are checked by the view against those whom the coach may write for."""
 
     starts_on = forms.DateField(label=_("First day"), widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"))

@@ -27,14 +27,15 @@ SHOWN = 60
 @login_required
 @require_http_methods(["GET", "POST"])
 def program_assign_page(request: HttpRequest, program_id: int) -> HttpResponse:
-    """Choose clients, first day and weekdays; see the dates; hand out. Search and preview are the same form by GET."""
+    """Choose clients, first day and weekdays; look (search, dates) as often as needed; hand out."""
     program = access_read(Program.objects.all(), request.user, pk=program_id)
     document = document_from_json(program.document)
     values = request.POST if request.method == "POST" else request.GET
     chosen = _chosen(request, values.getlist("client"))
     form = _form(program, document, values)
     error = ""
-    if request.method == "POST" and form.is_valid():
+    hand_out = request.method == "POST" and "look" not in request.POST
+    if hand_out and form.is_valid():
         try:
             made = program_assign(
                 program=program,
@@ -53,7 +54,7 @@ def program_assign_page(request: HttpRequest, program_id: int) -> HttpResponse:
             messages.success(request, words % {"count": len(made)})
             return redirect("assignment-detail", made[0].pk) if len(made) == 1 else redirect("program-list")
     context = _context(request, program, document, form, chosen, values.get("q", "").strip())
-    status = 422 if error or (request.method == "POST" and form.errors) else 200
+    status = 422 if error or (hand_out and form.errors) else 200
     return render(request, "programs/assign.html", {**context, "error": error}, status=status)
 
 

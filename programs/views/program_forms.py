@@ -8,7 +8,14 @@ from django.utils.translation import gettext_lazy as _
 from accounts.models.client import TrainingStatus
 
 
-class ProgramForm(forms.Form):
+class PlainForm(forms.Form):
+    """A form whose labels end without a colon."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **{"label_suffix": "", **kwargs})
+
+
+class ProgramForm(PlainForm):
     name = forms.CharField(label=_("Name"), max_length=120)
     note = forms.CharField(
         label=_("Note"),

@@ -12,6 +12,7 @@ from accounts.models.client import TrainingStatus
 from periodization.targets import TargetRange
 from programs.models import MuscleGroup
 from programs.services.targets import target_ranges_for
+from programs.views.program_forms import PlainForm
 
 PRIORITIES = [("maintain", _("maintain")), ("normal", _("normal")), ("focus", _("focus"))]
 MOST_SETS = 60
@@ -26,7 +27,7 @@ class Row:
     ceiling: forms.BoundField
 
 
-class TargetsForm(forms.Form):
+class TargetsForm(PlainForm):
     training_status = forms.ChoiceField(label=_("Training status"), choices=TrainingStatus.choices)
 
     def __init__(self, *args: Any, client: Client, groups: list[MuscleGroup], **kwargs: Any) -> None:

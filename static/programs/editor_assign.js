@@ -10,3 +10,24 @@ search.addEventListener("input", () => {
     row.hidden = !row.querySelector("input").checked && !words.every((word) => name.includes(word));
   }
 });
+
+// The dates, and who is busy, follow what is chosen. (The button "Show the dates" does it without this file.)
+let abort;
+form.addEventListener("change", async (event) => {
+  if (event.target === search) return;
+  abort?.abort();
+  abort = new AbortController();
+  try {
+    const chosen = new FormData(form);
+    // A token has no place in an address.
+    chosen.delete("csrfmiddlewaretoken");
+    const reply = await fetch(`?${new URLSearchParams(chosen)}`, { signal: abort.signal });
+    if (!reply.ok || reply.redirected) return;
+    const page = new DOMParser().parseFromString(await reply.text(), "text/html");
+    for (const id of ["assign-busy", "assign-dates"]) {
+      document.getElementById(id).replaceChildren(...page.getElementById(id).childNodes);
+    }
+  } catch (error) {
+    if (error.name !== "AbortError") throw error;
+  }
+});

@@ -63,7 +63,8 @@ def test_searching_keeps_who_is_ticked_and_what_was_set(client, world, program):
     make_client(world.practice, "celia", world.coach_membership)
     client.force_login(world.coach)
     query = {**WHEN, "starts_on": "2026-12-09", "client": world.client.pk, "q": "celia"}
-    text = client.get(address(program), query).content.decode()
+    text = client.post(address(program), {**query, "look": "yes"}).content.decode()
+    assert client.get(address(program), query).status_code == 200
     assert f'value="{world.client.pk}" id="client-{world.client.pk}" checked' in text
     assert "Celia" in text
     assert "2026-12-09" in text
