@@ -8,9 +8,11 @@ from django.db.models import Case, Exists, IntegerField, OuterRef, Q, QuerySet, 
 from django.utils.translation import gettext as _
 
 from programs.models import Exercise, ExerciseLink, HeadCredit
-from programs.services.tally_facts import ExerciseFacts, facts_of
+from programs.services.tally_facts import ExerciseFacts, facts_of, muscle_words
 
 MOST = 12
+# A row gives the lats 0.75 and no head more, yet who looks for the lats wants to see it.
+NEARLY_DIRECT = 0.75
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,10 +29,10 @@ def usable_by(user: Any) -> QuerySet[Exercise]:
 
 def search_exercises(user: Any, words: str, most: int = MOST) -> list[Choice]:
     """Return exercises of which every word names something: itself, its equipment, a muscle, head or group it trains
-    directly. Names that begin with the words come first."""
+    directly or nearly so. Names that begin with the words come first."""
     rows = usable_by(user)
     for word in words.split()[:6]:
-        direct = HeadCredit.objects.filter(exercise=OuterRef("pk"), credit=1).filter(
+        direct = HeadCredit.objects.filter(exercise=OuterRef("pk"), credit__gte=NEARLY_DIRECT).filter(
             Q(head__name__icontains=word)
             | Q(head__muscle__name__icontains=word)
             | Q(head__muscle__lay_name__icontains=word)
@@ -55,8 +57,9 @@ def replacements_for(user: Any, current: ExerciseFacts, words: str, most: int = 
         return [Choice(one.fact, compare(current, one.fact)) for one in found if one.fact.pk != current.pk][:most]
     links = ExerciseLink.objects.filter(exercise=current.pk, kind=ExerciseLink.Kind.SUBSTITUTE).order_by("position")
     listed = {other: number for number, other in enumerate(links.values_list("other", flat=True))}
-    direct = [slug for slug, credit in current.credits.items() if credit == 1]
-    same = HeadCredit.objects.filter(exercise=OuterRef("pk"), credit=1, head__slug__in=direct)
+    same = HeadCredit.objects.filter(
+        exercise=OuterRef("pk"), credit__gte=NEARLY_DIRECT, head__slug__in=list(current.main)
+    )
     rows = usable_by(user).filter(Q(pk__in=listed) | Exists(same)).exclude(pk=current.pk)
     facts = list(facts_of(rows).values())
     facts.sort(key=lambda fact: (listed.get(fact.pk, len(listed)), -likeness(current.credits, fact.credits), fact.name))
@@ -72,14 +75,14 @@ def likeness(one: Mapping[str, float], other: Mapping[str, float]) -> float:
 
 
 def compare(current: ExerciseFacts, other: ExerciseFacts, *, listed: bool = False) -> str:
-    """Say in words which heads the other exercise trains directly that this one does not, and the reverse."""
-    less = [head for head in current.heads if head not in other.heads]
-    more = [head for head in other.heads if head not in current.heads]
+    """Say in words which main heads the other exercise has that this one has not, and the reverse."""
+    less = muscle_words(names for slug, names in current.main.items() if slug not in other.main)
+    more = muscle_words(names for slug, names in other.main.items() if slug not in current.main)
     parts = [_("listed substitute")] if listed else []
     if not less and not more:
         parts.append(_("same heads"))
     if less:
-        parts.append(_("without %(heads)s") % {"heads": ", ".join(less)})
+        parts.append(_("without %(heads)s") % {"heads": less})
     if more:
-        parts.append(_("adds %(heads)s") % {"heads": ", ".join(more)})
+        parts.append(_("adds %(heads)s") % {"heads": more})
     return "; ".join(parts)

@@ -11,7 +11,7 @@ from programs.models.exercise import RepUnit
 
 @dataclass(frozen=True, slots=True)
 class ExerciseFacts:
-    """`credits` are by head slug; `heads` the names of those trained directly."""
+    """`credits` are by head slug; `main` names (muscle, head) by slug where the exercise gives its highest credit."""
 
     pk: int
     name: str
@@ -23,7 +23,11 @@ class ExerciseFacts:
     rep_unit: str  # empty when repetitions are counted, else what is ("seconds held")
     setup_s: int
     credits: Mapping[str, float] = field(default_factory=dict)
-    heads: tuple[str, ...] = ()
+    main: Mapping[str, tuple[str, str]] = field(default_factory=dict)
+
+    @property
+    def heads(self) -> str:
+        return muscle_words(self.main.values())
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +62,10 @@ def facts_of(exercises: QuerySet[Exercise]) -> dict[int, ExerciseFacts]:
     """Return the facts of a queryset of exercises, in its order (two queries)."""
     rows = list(exercises.select_related("equipment"))
     credits: dict[int, dict[str, float]] = {row.pk: {} for row in rows}
-    heads: dict[int, list[str]] = {row.pk: [] for row in rows}
+    names: dict[str, tuple[str, str]] = {}
     for credit in HeadCredit.objects.filter(exercise__in=[row.pk for row in rows]).select_related("head__muscle"):
         credits[credit.exercise_id][credit.head.slug] = credit.credit
-        if credit.credit == 1:
-            heads[credit.exercise_id].append(str(credit.head))
+        names[credit.head.slug] = credit.head.muscle.name, credit.head.name
     return {
         row.pk: ExerciseFacts(
             pk=row.pk,
@@ -77,7 +80,21 @@ def facts_of(exercises: QuerySet[Exercise]) -> dict[int, ExerciseFacts]:
             rep_unit="" if row.rep_unit == RepUnit.REPS else row.get_rep_unit_display(),
             setup_s=row.setup_s,
             credits=credits[row.pk],
-            heads=tuple(heads[row.pk]),
+            main={slug: names[slug] for slug in main_heads(credits[row.pk])},
         )
         for row in rows
     }
+
+
+def main_heads(credits: Mapping[str, float]) -> list[str]:
+    """Return the heads with the exercise's highest credit; a row that gives no head a full set has main heads too."""
+    most = max(credits.values(), default=0.0)
+    return [slug for slug, credit in credits.items() if credit == most]
+
+
+def muscle_words(names: Iterable[tuple[str, str]]) -> str:
+    """Write (muscle, head) names with the heads of one muscle together: `triceps (long head, medial head)`."""
+    together: dict[str, list[str]] = {}
+    for muscle, head in names:
+        together.setdefault(muscle, []).extend([head] if head != muscle else [])
+    return ", ".join(f"{muscle} ({', '.join(heads)})" if heads else muscle for muscle, heads in together.items())

@@ -31,7 +31,7 @@ function onConflict(html) {
   const place = document.getElementById("editor-conflict");
   place.innerHTML = html;
   place.querySelector("h3").focus();
-  status(gettext("Not saved yet: someone else saved in between."));
+  status(gettext("Not saved yet: saved from another window in between."));
 }
 
 async function onRefused(problem, change) {

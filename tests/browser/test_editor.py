@@ -67,14 +67,6 @@ def test_a_two_day_block_is_written_by_keyboard_only(desk, live_server, sign_in,
     sign_in(desk, world.coach)
     desk.goto(f"{live_server.url}/programs/add/")
     keys = desk.keyboard
-    tab_to("id_name")
-    keys.type("Two days")
-    for _ in range(3):  # note, written for, days
-        keys.press("Tab")
-    keys.press("Control+a")
-    keys.type("2")
-    keys.press("Enter")
-    expect(desk.locator(".day")).to_have_count(2)
 
     def tab_to(target: str, key: str = "Tab") -> None:
         """Press Tab until the field with that id has the cursor."""
@@ -83,6 +75,15 @@ def test_a_two_day_block_is_written_by_keyboard_only(desk, live_server, sign_in,
                 return
             keys.press(key)
         raise AssertionError(f"{target} cannot be reached with {key}")
+
+    tab_to("id_name")
+    keys.type("Two days")
+    for _ in range(3):  # note, written for, days
+        keys.press("Tab")
+    keys.press("Control+a")
+    keys.type("2")
+    keys.press("Enter")
+    expect(desk.locator(".day")).to_have_count(2)
 
     def go_to_day(number: int) -> None:
         tab_to(desk.locator(".day").nth(number).locator("[data-find^='day=']").get_attribute("id"))
