@@ -5,6 +5,8 @@ The phone decides the same in static/logbook/next.js; tests/logbook/next_cases.j
 
 from typing import Any
 
+from periodization.units import from_kg
+
 Entry = dict[str, Any]
 
 
@@ -85,8 +87,6 @@ def _best_match(rows: list[dict[str, Any]], step: dict[str, Any]) -> dict[str, A
 
 def in_unit(kg: float, unit: str) -> float:
     """Return kg in `unit` as it is shown and typed: pounds to a tenth, kilograms to a hundredth."""
-    from periodization.units import from_kg
-
     return round(from_kg(kg, unit), 1 if unit == "lb" else 2)
 
 

@@ -5,6 +5,7 @@ from collections.abc import Collection
 from typing import Any
 
 from django.db.models import Max, Q
+from django.utils.formats import date_format
 
 from accounts.models import Client
 from logbook.models import Session, SetLog
@@ -34,6 +35,11 @@ def last_time(
         wanted |= Q(exercise=exercise, session__started_at=started_at)
     found: dict[int, dict[str, Any]] = {}
     for row in sets.filter(wanted).select_related("session").order_by("number", "side", "performed_at"):
-        entry = found.setdefault(row.exercise_id, {"date": row.session.date.isoformat(), "sets": []})
+        entry = found.setdefault(row.exercise_id, {**_day(row.session.date), "sets": []})
         entry["sets"].append(set_row(row))
     return found
+
+
+def _day(date: dt.date) -> dict[str, str]:
+    """The day for programs, and as the reader writes it: the phone and the server then say the same."""
+    return {"date": date.isoformat(), "day": date_format(date, "j M")}

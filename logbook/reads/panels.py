@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from typing import Any
 
-from logbook.next_set import is_done, live, next_entry, next_step, one_sided, suggestion
+from logbook.next_set import in_unit, is_done, live, next_entry, next_step, one_sided, suggestion
 from logbook.reads.sheet import Sheet
-from logbook.wording import side_words
+from logbook.wording import load_words, reps_words, side_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +21,7 @@ class Panel:
     asks_body_mass: bool
     pain_score: int | None
     next_key: str | None
+    unit: str
 
     @property
     def key(self) -> str:
@@ -51,9 +52,15 @@ class Panel:
         return [row for row in rows if row["number"] == number]
 
     @property
-    def no_load(self) -> bool:
-        """Nothing to count: a band, the body alone on a mat."""
-        return self.entry["exercise"]["equipment"]["kind"] == "none"
+    def target_words(self) -> str:
+        """The target's own load and repetitions, whatever was logged since; empty where it names no load."""
+        target = self.entry["target"]
+        if not target or target["load_kg"] is None or target["reps"] is None or target["action"] == "stop":
+            return ""
+        exercise = self.entry["exercise"]
+        load = load_words(in_unit(target["load_kg"], self.unit), self.unit, exercise)
+        reps = reps_words(target["reps"], exercise)
+        return f"{load} × {reps}" if load else reps
 
 
 def panels_of(sheet: Sheet) -> list[Panel]:
@@ -71,6 +78,7 @@ def panels_of(sheet: Sheet) -> list[Panel]:
             asks_body_mass=sheet.data["body_mass"] is None and entry["exercise"]["load_kind"] != "external",
             pain_score=pain.get(str(entry["exercise"]["id"])),
             next_key=next_entry(entries, entry["key"]),
+            unit=unit,
         )
         for entry in entries
     ]

@@ -90,7 +90,17 @@ export class Fields {
     const more = this.form.querySelector("[data-rir-more]");
     more.hidden = this.#value("rir") !== "more";
     this.#sayPlates();
+    this.#askToConfirm();
     this.changed?.();
+  }
+
+  /** The question stands only while the load is so high. */
+  #askToConfirm() {
+    const place = this.form.querySelector("[data-confirm]");
+    const load = parse(this.form.elements.load.value);
+    if (!place || (load !== null && toKg(load, this.unit) > SURE_KG)) return;
+    place.hidden = true;
+    this.form.elements.confirmed.checked = false;
   }
 
   #rir(errors) {
@@ -146,10 +156,10 @@ export class Fields {
       });
     }
     if (canMake(this.ladder, load, this.unit)) return "";
-    const near = around(this.ladder, load, this.unit).filter((one) => one !== null).map(shown);
-    return fill(gettext("The equipment makes %(near)s %(unit)s."), {
-      near: near.join(` ${gettext("or")} `),
-      unit: this.unit,
-    });
+    const [below, above] = around(this.ladder, load, this.unit);
+    const said = { below: shown(below ?? 0), above: shown(above ?? 0), unit: this.unit };
+    if (above === null) return fill(gettext("The equipment ends at %(below)s %(unit)s."), said);
+    if (below === null) return fill(gettext("The equipment begins at %(above)s %(unit)s."), said);
+    return fill(gettext("The equipment makes %(below)s or %(above)s %(unit)s."), said);
   }
 }

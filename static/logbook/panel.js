@@ -30,7 +30,7 @@ export class Panel {
   render({ next = false } = {}) {
     renderRows(this.section.querySelector("[data-rows]"), this.entry, this.app.delivery);
     if (next) this.#begin();
-    this.#renderDone();
+    this.#renderDone(next);
   }
 
   #begin() {
@@ -43,6 +43,14 @@ export class Panel {
     this.#last();
   }
 
+  /** Leave the edit, and bring the row that was edited back into view. */
+  finishEdit(row) {
+    this.render({ next: true });
+    const item = this.section.querySelector(`[data-set="${row.id}"]`);
+    item?.scrollIntoView({ block: "center" });
+    item?.querySelector("[data-edit]").focus({ preventScroll: true });
+  }
+
   #edit(row) {
     this.editing = row;
     this.fields.fill({ ...row, rir: row.rir });
@@ -50,8 +58,9 @@ export class Panel {
     this.form.querySelector("[data-delete]").hidden = row.deleted;
     this.form.closest("details").open = true;
     this.#title();
+    this.#renderDone(false);
     this.form.scrollIntoView({ block: "nearest" });
-    this.form.elements.load.focus({ preventScroll: true });
+    this.form.querySelector("[name=load]:not([type=hidden]), [name=reps]").focus({ preventScroll: true });
   }
 
   #title() {
@@ -70,10 +79,8 @@ export class Panel {
     const place = this.form.querySelector("[data-last]");
     const rows = lastMatch(this.entry, this.step.number);
     if (!rows.length) return;
-    const date = new Date(`${this.entry.last.date}T12:00:00`);
-    const day = date.toLocaleDateString(document.documentElement.lang, { day: "numeric", month: "short" });
     const said = rows.map((row) => `${sideWords(row.side)} ${setWords(row, this.entry.exercise)}`.trim());
-    place.textContent = `${fill(gettext("Last time (%(date)s):"), { date: day })} ${said.join("; ")}`;
+    place.textContent = `${fill(gettext("Last time (%(date)s):"), { date: this.entry.last.day })} ${said.join("; ")}`;
   }
 
   /** The button says exactly what a tap saves. */
@@ -109,16 +116,16 @@ export class Panel {
     if (edit) {
       event.preventDefault();
       this.#edit(this.entry.sets.find((row) => row.id === edit.closest("[data-set]").dataset.set));
-    } else if (event.target.closest("[data-cancel]")) this.render({ next: true });
+    } else if (event.target.closest("[data-cancel]")) this.finishEdit(this.editing);
     else if (event.target.closest("[data-delete]")) this.app.remove(this, this.editing);
   }
 
-  #renderDone() {
+  #renderDone(begun) {
     const done = isDone(this.entry);
     const skipped = Boolean(this.entry.skip?.skipped);
-    this.section.querySelector("[data-entry]").dataset.done = done ? "yes" : "no";
+    this.section.querySelector("[data-entry]").dataset.done = this.editing ? "editing" : done ? "yes" : "no";
     const finished = this.section.querySelector("[data-finished]");
-    if (finished.hidden === done) this.form.closest("details").open = !done;
+    if (begun || finished.hidden === done) this.form.closest("details").open = !done || Boolean(this.editing);
     finished.hidden = !done;
     finished.querySelector("[data-finished-words]").textContent = skipped
       ? gettext("Skipped.")

@@ -2,6 +2,9 @@
 
 import { fill, gettext, setWords, sideWords } from "./words.js";
 
+// Where an entry stays on the phone for longer than a moment, the words need a line of their own.
+const HELD = new Set(["offline", "sign-in", "later"]);
+
 const span = (className, text) => {
   const element = document.createElement("span");
   element.className = className;
@@ -31,7 +34,7 @@ export function reasonOf(problem) {
 function fillRow(item, row, exercise, delivery) {
   item.dataset.set = row.id;
   item.classList.toggle("out", row.deleted);
-  item.dataset.sync = row.op?.problem ? "refused" : row.op ? "waiting" : "saved";
+  item.dataset.sync = row.op?.problem ? "refused" : row.op ? (HELD.has(delivery) ? "held" : "waiting") : "saved";
   const number = item.querySelector(".n");
   number.replaceChildren(row.warm_up ? gettext("warm-up") : String(row.number));
   if (row.side !== "both") number.append(" ", span("side", sideWords(row.side)));

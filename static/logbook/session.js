@@ -39,6 +39,7 @@ class App {
     for (const place of document.querySelectorAll("[data-rest-stop]")) {
       place.addEventListener("click", () => this.rest.stop());
     }
+    document.getElementById("finish").addEventListener("toggle", () => this.#proposeMinutes());
     addEventListener("online", () => this.outbox.flush());
     document.addEventListener("visibilitychange", () => document.hidden || this.outbox.flush());
     addEventListener("beforeunload", (event) => this.#leaving(event));
@@ -91,7 +92,7 @@ class App {
       const data = { set: row.id, exercise: exercise.id, slot, number: row.number, side, warm_up: warmUp, ...rest };
       this.write("set.record", data);
     } else this.write("set.edit", { set: row.id, side, warm_up: warmUp, ...rest });
-    panel.render({ next: true });
+    panel.finishEdit(row);
     this.#render();
   }
 
@@ -100,7 +101,7 @@ class App {
       this.store.remove(row.op.id);
       this.sheet.drop(row.id);
     } else this.write("set.delete", { set: row.id });
-    panel.render({ next: true });
+    panel.finishEdit(row);
     this.#render();
   }
 
@@ -128,10 +129,13 @@ class App {
   }
 
   say(text, className) {
+    const list = document.createElement("ul");
+    list.className = "messages";
     const item = document.createElement("li");
     item.className = className;
     item.textContent = text;
-    document.getElementById("messages").replaceChildren(item);
+    list.append(item);
+    document.getElementById("messages").replaceChildren(list);
   }
 
   #openFinish() {
@@ -139,6 +143,9 @@ class App {
     fold.open = true;
     fold.scrollIntoView();
     fold.querySelector("summary").focus({ preventScroll: true });
+  }
+
+  #proposeMinutes() {
     const minutes = document.getElementById("finish-minutes");
     if (minutes && !minutes.value) minutes.value = this.#minutes() ?? "";
   }
