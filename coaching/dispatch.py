@@ -8,6 +8,7 @@ import logging
 
 from django.conf import settings
 
+from coaching.broker import ping
 from coaching.recompute import run
 
 logger = logging.getLogger(__name__)
@@ -27,9 +28,10 @@ def dispatch(client_id: int) -> bool:
 
 
 def enqueue(client_id: int) -> None:
-    """Send the task without waiting long for a broker that does not answer."""
+    """Send the task; raises at once when the broker does not answer."""
     from coaching.tasks import recompute_client
 
+    ping(settings.CELERY_BROKER_URL)
     recompute_client.apply_async((client_id,), retry=False, ignore_result=True)
 
 

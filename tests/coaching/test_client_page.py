@@ -1,0 +1,152 @@
+"""The client page: plan beside log, numbers that can be asked why, and answers that change the plan."""
+
+import uuid
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+
+from coaching.models import Decision, FlagRow, Prompt, StrengthPoint, WeekSummary
+from coaching.recompute import run
+from coaching.services.decision import digest
+from programs.models import PlannedSession, PlannedSlot
+from tests.coaching import factories as make
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def trained(world, exercises, client):
+    make.train(world.client, world.coach, exercises, weeks=12, fade=2, seed=3)
+    session = world.client.sessions.order_by("-date").first()
+    make.report_pain(session, exercises["curl"], 7)
+    run.work_off(world.client.pk)
+    client.force_login(world.coach)
+    return world.client
+
+
+@pytest.fixture
+def prompt(trained):
+    return Prompt.objects.get(client=trained, week=make.monday(1))
+
+
+def text(response):
+    return response.content.decode()
+
+
+def page(client, trained, **query):
+    return client.get(reverse("client-page", args=[trained.pk]), query)
+
+
+def test_plan_and_done_stand_side_by_side(client, trained):
+    html = text(page(client, trained, week=make.monday(3).isoformat()))
+    assert "4 × 8–12 @ 1–3 RIR" in html
+    assert "60&nbsp;kg × " in html
+    assert "each side" in html
+
+
+def test_loads_are_shown_in_the_readers_unit(client, trained, world):
+    world.coach.load_unit = "lb"
+    world.coach.save()
+    assert "132.3&nbsp;lb" in text(page(client, trained, week=make.monday(3).isoformat()))
+
+
+def test_a_stop_for_pain_is_shown_with_the_caution_and_what_clears_it(client, trained):
+    html = text(page(client, trained))
+    assert "Leave this exercise out and seek the advice of a licensed clinician" in html
+    assert "Clears when a licensed clinician has advised" in html
+
+
+def test_every_number_can_be_asked_why(client, trained, exercises):
+    week = WeekSummary.objects.get(client=trained, week=make.monday(3))
+    volume = text(client.get(reverse("why-volume", args=[trained.pk, week.week.isoformat(), "chest"])))
+    assert "Barbell bench press" in volume
+    assert "7 hard sets done; the range is 6 to 10" in volume
+    point = StrengthPoint.objects.filter(client=trained, exercise=exercises["pull-up"]).first()
+    strength = text(client.get(reverse("why-strength", args=[trained.pk, point.session_id, point.exercise_id])))
+    assert "80&nbsp;kg + 5&nbsp;kg = 85&nbsp;kg" in strength
+    assert "Epley 1985" in strength
+    slot = PlannedSlot.objects.filter(session__client=trained, target_load_kg__isnull=False).last()
+    assert "The sets behind it" in text(client.get(reverse("why-target", args=[trained.pk, slot.pk])))
+
+
+def test_a_flag_names_the_entries_it_rests_on(client, trained):
+    for flag in FlagRow.objects.filter(client=trained, week=make.monday(1)):
+        html = text(client.get(reverse("why-flag", args=[flag.pk])))
+        assert "behind it" in html, flag.rule_id
+        assert flag.rule_id in html
+
+
+def test_a_count_of_an_unknown_group_or_week_is_not_found(client, trained):
+    assert client.get(reverse("why-volume", args=[trained.pk, make.monday().isoformat(), "chess"])).status_code == 404
+    assert client.get(reverse("why-volume", args=[trained.pk, "yesterday", "chest"])).status_code == 404
+
+
+def test_accepting_on_the_page_changes_the_plan_and_undo_brings_it_back(client, trained, prompt):
+    html = text(page(client, trained))
+    seen = digest(prompt.proposal)
+    assert f'value="{seen}"' in html
+    answer = {"accept-seen": seen, "accept-reason": "Three bad weeks."}
+    response = client.post(reverse("prompt-accept", args=[prompt.pk]), answer, follow=True)
+    assert "Accepted: 3 sessions changed." in text(response)
+    assert "Three bad weeks." in text(response)
+    assert PlannedSession.objects.filter(client=trained, is_deload=True).count() == 3
+    decision = Decision.objects.get()
+    response = client.post(reverse("decision-undo", args=[decision.pk]), follow=True)
+    assert "Taken back: the plan is as it was." in text(response)
+    assert not PlannedSession.objects.filter(is_deload=True).exists()
+
+
+def test_refusing_needs_a_reason_and_keeps_what_was_typed(client, trained, prompt):
+    response = client.post(reverse("prompt-refuse", args=[prompt.pk]), {"refuse-reason": " "})
+    assert response.status_code == 422
+    assert "Say in a few words why not" in text(response)
+    response = client.post(reverse("prompt-refuse", args=[prompt.pk]), {"refuse-reason": "Next week."}, follow=True)
+    assert "the plan stays as it is" in text(response)
+    assert "Next week." in text(response)
+
+
+def test_accepting_old_numbers_is_refused_and_the_reason_typed_is_kept(client, trained, prompt):
+    answer = {"accept-seen": "0123456789abcdef", "accept-reason": "Tired."}
+    response = client.post(reverse("prompt-accept", args=[prompt.pk]), answer)
+    assert response.status_code == 409
+    assert "Look at the new numbers first" in text(response)
+    assert 'value="Tired."' in text(response)
+    assert f'value="{digest(prompt.proposal)}"' in text(response)
+
+
+def test_the_second_coach_is_told_that_the_first_has_answered(client, trained, prompt, world):
+    client.post(reverse("prompt-refuse", args=[prompt.pk]), {"refuse-reason": "Next week."})
+    client.force_login(world.owner)
+    answer = {"accept-seen": digest(prompt.proposal), "accept-reason": ""}
+    response = client.post(reverse("prompt-accept", args=[prompt.pk]), answer)
+    assert response.status_code == 409
+    assert "Carla has answered this question already: refused." in text(response)
+
+
+def test_a_client_without_any_log_has_a_page(client, world):
+    client.force_login(world.coach)
+    html = text(page(client, world.client))
+    assert "There are no numbers for this week yet." in html
+    assert "Nothing was decided yet." in html
+
+
+def count(client, trained):
+    with CaptureQueriesContext(connection) as seen:
+        assert page(client, trained).status_code == 200
+    return [q["sql"][:100] for q in seen.captured_queries]
+
+
+def test_the_page_costs_the_same_after_years(client, trained, world):
+    """The door, the week, its plan and log, half a year of strength, decisions; whatever the history."""
+    few = count(client, trained)
+    row = WeekSummary.objects.filter(client=trained).first()
+    answer = {"client": trained, "coach": world.coach, "kind": "deload", "answer": "refuse", "proposal": {}}
+    for n in range(60):
+        row.pk, row.week = None, make.monday(40 + n)
+        row.save()
+        Decision.objects.create(prompt_id=uuid.uuid4(), week=row.week, **answer)
+    many = count(client, trained)
+    assert len(many) <= len(few) + 1, "a page of decisions needs one query more than none"
+    assert len(many) <= 25, many

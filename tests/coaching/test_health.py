@@ -1,0 +1,49 @@
+"""Whether the parts answer, without a secret in the answer."""
+
+import datetime as dt
+
+import pytest
+from django.db import OperationalError
+from django.urls import reverse
+from django.utils import timezone
+
+from coaching.views import health
+from logbook.models import RecomputeRequest
+from tests.coaching import factories as make
+
+pytestmark = pytest.mark.django_db
+
+
+def ask(client):
+    return client.get(reverse("health"))
+
+
+def test_nothing_waits(client, settings):
+    settings.CELERY_BROKER_URL = None
+    response = ask(client)
+    assert response.status_code == 200
+    assert response.json() == {"database": "ok", "queue": "in process", "oldest_request_s": None}
+
+
+def test_the_oldest_waiting_request_is_told_in_seconds(client, world):
+    make.request(world.client, make.monday())
+    RecomputeRequest.objects.update(created_at=timezone.now() - dt.timedelta(seconds=90))
+    make.request(world.client, make.monday())
+    assert 90 <= ask(client).json()["oldest_request_s"] <= 95
+
+
+def test_a_database_that_is_down_answers_503_and_says_no_more(client, monkeypatch):
+    def down():
+        raise OperationalError("password for sinewright@db:5432 was wrong")
+
+    monkeypatch.setattr(health, "oldest_request", down)
+    response = ask(client)
+    assert response.status_code == 503
+    assert response.json()["database"] == "down"
+    assert "5432" not in response.content.decode()
+
+
+def test_a_lost_broker_is_told_and_the_site_stays_up(client, settings):
+    settings.CELERY_BROKER_URL = "redis://127.0.0.1:1/0"
+    response = ask(client)
+    assert (response.status_code, response.json()["queue"]) == (200, "down")

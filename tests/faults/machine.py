@@ -1,0 +1,74 @@
+"""Real processes around a real PostgreSQL and Redis: a worker that can be killed, and commands in the same set-up."""
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import psycopg
+
+ROOT = Path(__file__).resolve().parents[2]
+BIN = Path(sys.executable).parent
+
+
+class Machine:
+    """One database and one broker; `start_worker` may be called again after `kill_worker`."""
+
+    def __init__(self, folder: Path, database: str, redis: str) -> None:
+        clean = {name: value for name, value in os.environ.items() if not name.startswith("SINEWRIGHT_")}
+        self.folder, self.database = folder, database
+        self.environment = {
+            **clean,
+            "SINEWRIGHT_DATA_DIR": str(folder),
+            "SINEWRIGHT_DATABASE_URL": database,
+            "SINEWRIGHT_REDIS_URL": redis,
+            "SINEWRIGHT_VISIBILITY_TIMEOUT_S": "3",
+            "SINEWRIGHT_RECOMPUTE_SWEEP_S": "1",
+            "PYTHONPATH": str(ROOT),
+        }
+        self.worker: subprocess.Popen[bytes] | None = None
+
+    def manage(self, *arguments: str) -> str:
+        """Run a management command and return what it printed."""
+        command = [sys.executable, "manage.py", *arguments]
+        done = subprocess.run(command, cwd=ROOT, env=self.environment, capture_output=True, text=True)
+        assert done.returncode == 0, done.stderr[-3000:]
+        return done.stdout
+
+    def call(self, function: str) -> str:
+        """Call a function of tests.faults.scene inside the set-up and return what it printed."""
+        return self.manage("shell", "--no-imports", "-c", f"from tests.faults import scene; scene.{function}()").strip()
+
+    def start_worker(self) -> None:
+        log = (self.folder / "worker.log").open("ab")
+        command = [str(BIN / "celery"), "-A", "coaching", "worker", "--concurrency", "2", "--loglevel", "INFO"]
+        self.worker = subprocess.Popen(
+            command, cwd=ROOT, env=self.environment, stdout=log, stderr=subprocess.STDOUT, start_new_session=True
+        )
+
+    def kill_worker(self) -> None:
+        """End the worker and its children at once, as a power cut would."""
+        assert self.worker is not None
+        os.killpg(self.worker.pid, signal.SIGKILL)
+        self.worker.wait(10)
+
+    def stop(self) -> None:
+        if self.worker is not None and self.worker.poll() is None:
+            self.kill_worker()
+
+    def waiting(self) -> int:
+        """Return how many recompute requests wait."""
+        with psycopg.connect(self.database) as connection:
+            row = connection.execute("SELECT count(*) FROM logbook_recomputerequest").fetchone()
+        return row[0] if row else 0
+
+    def until(self, what: Callable[[int], bool], seconds: float) -> int:
+        """Wait until the number of waiting requests fits, and return it."""
+        end = time.monotonic() + seconds
+        while not what(count := self.waiting()):
+            assert time.monotonic() < end, f"{count} requests wait:\n{(self.folder / 'worker.log').read_text()[-3000:]}"
+            time.sleep(0.05)
+        return count
