@@ -54,6 +54,8 @@ class ExerciseForm(forms.ModelForm):
                 label=TITLES[name], choices=values, coerce=int, help_text=capfirst(MEANINGS[name])
             )
             self.fields[f"{name}_reason"] = forms.CharField(label=_("Reason"), required=False, max_length=300)
+            # Four fields of the same name stand below each other: each says aloud which grade it is for.
+            self.fields[f"{name}_reason"].widget.attrs["aria-label"] = _("Reason, %(grade)s") % {"grade": TITLES[name]}
 
     @property
     def grades(self) -> list[tuple[forms.BoundField, forms.BoundField]]:

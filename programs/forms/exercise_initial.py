@@ -30,7 +30,7 @@ def initial_credits(source: Exercise | None) -> list[dict[str, Any]]:
     if source is None:
         return []
     return [
-        {"head": row.head_id, "credit": row.credit, "loaded_long": row.loaded_long, "long_by": row.long_by_id}
+        {"head": row.head_id, "credit": f"{row.credit:g}", "loaded_long": row.loaded_long, "long_by": row.long_by_id}
         for row in source.credits.all()
     ]
 

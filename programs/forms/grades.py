@@ -31,6 +31,8 @@ class GradesForm(forms.Form):
             self.fields[f"{name}_reason"] = forms.CharField(
                 label=gettext_lazy("Reason"), required=False, max_length=300, initial=row.reason if row else ""
             )
+            # Four fields of the same name stand below each other: each says aloud which grade it is for.
+            self.fields[f"{name}_reason"].widget.attrs["aria-label"] = _("Reason, %(grade)s") % {"grade": TITLES[name]}
 
     def clean(self) -> dict[str, Any]:
         values = super().clean()
