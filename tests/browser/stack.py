@@ -40,10 +40,10 @@ class Stack:
         end = time.monotonic() + 20
         while time.monotonic() < end:
             text = (self.mail.parent / "web.log").read_text(encoding="utf-8", errors="replace").replace("=\n", "")
-            for mail in reversed(text.split("\nContent-Type: ")):
+            for mail in reversed(text.split("\nSubject: ")[1:]):
                 links = re.findall(rf"{re.escape(self.url)}(/{path}/\S+)", mail)
                 if f"To: {address}" in mail and links:
-                    return self.url + links[-1]
+                    return self.url + links[0]
             time.sleep(0.2)
         raise AssertionError(f"no mail to {address} with /{path}/")
 
