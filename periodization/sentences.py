@@ -2,11 +2,13 @@
 
 from collections.abc import Mapping
 
+from periodization.draft.sentences import DRAFT_SENTENCES
 from periodization.flags.sentences import FLAG_SENTENCES
 from periodization.rules import Param, Reason
 from periodization.sentences_plan import PLAN_SENTENCES
 
 SENTENCES: dict[str, str] = {
+    **DRAFT_SENTENCES,
     **FLAG_SENTENCES,
     **PLAN_SENTENCES,
     # strength

@@ -9,6 +9,8 @@ import pytest
 import periodization
 
 SOURCES = sorted(Path(periodization.__path__[0]).rglob("*.py"))
+# The solver of drafts is no arithmetic of ours: one module hands it a model and reads the answer.
+ADAPTERS = {"draft/highs.py": {"highspy"}}
 FORBIDDEN = {"os", "io", "random", "socket", "subprocess", "time", "urllib", "sqlite3", "logging", "pathlib"}
 
 
@@ -25,4 +27,5 @@ def test_module_is_pure(path):
         elif isinstance(node, ast.Call):
             name = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
             assert name not in {"now", "today", "utcnow", "open", "print"}
-    assert roots - {"periodization"} <= set(sys.stdlib_module_names) - FORBIDDEN
+    allowed = {"periodization"} | ADAPTERS.get(f"{path.parent.name}/{path.name}", set())
+    assert roots - allowed <= set(sys.stdlib_module_names) - FORBIDDEN
