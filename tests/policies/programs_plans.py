@@ -6,6 +6,7 @@
 
 import datetime as dt
 
+from programs.models import MuscleGroup
 from programs.services.assignment_make import program_assign
 from programs.services.program_write import program_create
 from tests.policies import COACHES_HERE, MEMBERS, Policy, only
@@ -39,6 +40,11 @@ def program(world):
 
 def assignment(world):
     return {"assignment_id": world.assignment.pk}
+
+
+def targets(world):
+    """The form names every group there is, also those that other rooms made."""
+    return {"training_status": "novice", **{f"priority-{group.slug}": "focus" for group in MuscleGroup.objects.all()}}
 
 
 def written(**outcomes):
@@ -92,6 +98,6 @@ POLICIES = {
         kwargs=lambda world: {"client_id": world.client.pk},
         get=only(*WRITERS, client=403),
         post=only(*WRITERS, status=302, client=403),
-        data=lambda world: {"training_status": "novice", "priority-walk-group": "focus"},
+        data=targets,
     ),
 }
