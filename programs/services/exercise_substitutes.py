@@ -43,7 +43,7 @@ def substitutes_for(
     """Return what a practice may do instead of `exercise`, best first.
 
     `equipment` limits the answer to what is at hand (rows or ids); None means anything. Does not check that the caller
-    may see the practice. Three queries, whatever the size of the library.
+    may see the practice. Four queries, whatever the size of the library.
     """
     candidates = exercises_of(practice).exclude(pk=exercise.pk).select_related("equipment")
     if equipment is not None:
@@ -69,13 +69,13 @@ def _credits(ids: list[int]) -> tuple[dict[int, Vector], dict[int, Vector], dict
     """Read every credit of the exercises: all, those loaded while long, and the heads by id."""
     sets: dict[int, Vector] = defaultdict(dict)
     long: dict[int, Vector] = defaultdict(dict)
-    heads: dict[int, Head] = {}
-    for row in HeadCredit.objects.filter(exercise__in=ids).select_related("head__muscle", "head__group"):
-        sets[row.exercise_id][row.head_id] = row.credit
-        heads[row.head_id] = row.head
-        if row.loaded_long:
-            long[row.exercise_id][row.head_id] = row.credit
-    return sets, long, heads
+    # Plain values: thousands of rows are compared, and only the few dozen heads are ever named.
+    rows = HeadCredit.objects.filter(exercise__in=ids).order_by()
+    for exercise, head, credit, loaded_long in rows.values_list("exercise", "head", "credit", "loaded_long"):
+        sets[exercise][head] = credit
+        if loaded_long:
+            long[exercise][head] = credit
+    return sets, long, {head.pk: head for head in Head.objects.select_related("muscle", "group")}
 
 
 def _listed(exercise: Exercise) -> dict[int, int]:

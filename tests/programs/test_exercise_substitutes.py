@@ -82,7 +82,7 @@ def test_seconds_are_not_offered_for_repetitions_unless_named(library):
 
 def test_the_number_of_queries_does_not_grow(library, django_assert_num_queries):
     curl = library.exercise("seated-leg-curl")
-    with django_assert_num_queries(3):  # candidates with their equipment, credits with their heads, links
+    with django_assert_num_queries(4):  # candidates with their equipment, credits, heads, links
         substitutes_for(curl, None, limit=200)
 
 
