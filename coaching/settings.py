@@ -32,6 +32,8 @@ def local_secret_key() -> str:
 SECRET_KEY = env.text("SECRET_KEY") if PRODUCTION else env.text("SECRET_KEY", "") or local_secret_key()
 if PRODUCTION and len(SECRET_KEY) < 32:
     raise ImproperlyConfigured("SINEWRIGHT_SECRET_KEY must have at least 32 characters in production.")
+# After a change of the key: the keys before it, or second factors and running sessions would be void at once.
+SECRET_KEY_FALLBACKS = env.words("SECRET_KEY_FALLBACKS", "")
 ALLOWED_HOSTS = env.words("ALLOWED_HOSTS", "127.0.0.1,localhost,[::1]")
 BASE_URL = env.text("BASE_URL", "http://127.0.0.1:8000").rstrip("/")
 CSRF_TRUSTED_ORIGINS = [BASE_URL]
