@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping
 
-from periodization.draft.sentences import DRAFT_SENTENCES
 from periodization.flags.sentences import FLAG_SENTENCES
 from periodization.rules import Param, Reason
+from periodization.sentences_draft import DRAFT_SENTENCES
 from periodization.sentences_plan import PLAN_SENTENCES
 
 SENTENCES: dict[str, str] = {

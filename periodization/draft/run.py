@@ -65,7 +65,7 @@ def _written(facts: Facts, found: Solution, better: Exchanged, seconds: float) -
     bound = max(found.bound, points)
     gap = (bound - points) / points if points > 0 else 0.0 if bound == points else 1.0
     ended: Literal["within_gap", "clock", "cancelled"] = "cancelled" if found.ended == "cancelled" else "clock"
-    if gap <= facts.request.stop.gap:
+    if found.ended == "within_gap" or gap <= facts.request.stop.gap:
         ended = "within_gap"
     notes = [Reason("draft_bound_pairs")] if facts.request.pairs else []
     days = _days(facts, sets, better)
