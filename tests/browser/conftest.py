@@ -11,13 +11,12 @@ from collections.abc import Callable, Iterator
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
+from tests.browser.stack import FLAGS
 from tests.conftest import PASSWORD
 
 # Django's own guard against blocking calls would refuse the fixtures, since Playwright runs an event loop here.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
 
-FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
-FLAGS += ["--disable-component-update", "--disable-sync"]
 DESK = {"viewport": {"width": 1280, "height": 900}}
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True, "device_scale_factor": 2}
 

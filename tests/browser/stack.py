@@ -14,6 +14,9 @@ from pathlib import Path
 from scripts.services import spare_port
 
 ROOT = Path(__file__).resolve().parents[2]
+# For Chromium: nothing but loopback is asked for, and it may run as root in a container.
+FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
+FLAGS += ["--disable-component-update", "--disable-sync"]
 
 
 @dataclass
