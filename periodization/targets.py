@@ -7,9 +7,9 @@ from typing import Literal
 from periodization.rules import Rule
 
 Status = Literal["novice", "intermediate", "advanced"]
-Priority = Literal["maintain", "normal", "focus"]
+Priority = Literal["incidental", "maintain", "normal", "focus"]
 
-RULE = Rule("targets.range", 1, "chosen inside the spread of OPINIONS")
+RULE = Rule("targets.range", 2, "chosen inside the spread of OPINIONS")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,11 +49,31 @@ OPINIONS: tuple[Opinion, ...] = (
 # CHOSEN, every cell. Anchors: growth is detectable from about 4 fractional sets, 5 to 10 is the efficient range, 10 or
 # more is best supported, 12 to 20 is suggested for the trained, and beyond 20 only the triceps showed more. Fractional
 # counting gives larger numbers than direct counting, so the ceilings stay inside what the direct counters suggest.
+# Incidental groups have no floor: they are trained along with others, and few people need sets of their own for them.
 DEFAULTS: Mapping[Status, Mapping[Priority, tuple[float, float]]] = {
-    "novice": {"maintain": (3, 6), "normal": (6, 10), "focus": (8, 12)},
-    "intermediate": {"maintain": (4, 8), "normal": (10, 16), "focus": (12, 20)},
-    "advanced": {"maintain": (5, 10), "normal": (12, 18), "focus": (16, 22)},
+    "novice": {"incidental": (0, 10), "maintain": (3, 6), "normal": (6, 10), "focus": (8, 12)},
+    "intermediate": {"incidental": (0, 16), "maintain": (4, 8), "normal": (10, 16), "focus": (12, 20)},
+    "advanced": {"incidental": (0, 18), "maintain": (5, 10), "normal": (12, 18), "focus": (16, 22)},
 }
+
+# CHOSEN: what a group is to a client of whom the coach has said nothing. Groups that are not named are normal.
+STANDARD_PRIORITY: Mapping[str, Priority] = {
+    "abdominals": "maintain",
+    "front-delt": "incidental",
+    "rear-delt": "incidental",
+    "rotator-cuff": "incidental",
+    "forearms": "incidental",
+    "lower-back": "incidental",
+    "adductors": "incidental",
+    "hip-flexors": "incidental",
+    "shins": "incidental",
+    "neck": "incidental",
+}
+
+
+def standard_priority(group: str) -> Priority:
+    """Return the priority of a muscle group (its slug) where the coach has given none."""
+    return STANDARD_PRIORITY.get(group, "normal")
 
 
 def target_range(
@@ -64,7 +84,7 @@ def target_range(
 ) -> TargetRange:
     """Return the weekly range for `group`: the coach's own when `overrides` has one, else the chosen default.
 
-    The defaults are the same for every group: no source found gives ranges per group that could be relied on.
+    The defaults are the same for every group of a priority: no source found gives ranges per group to rely on.
     """
     if overrides and group in overrides:
         floor, ceiling = overrides[group]

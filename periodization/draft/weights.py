@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, fields
 
 from periodization.targets import Priority
 
-PRIORITY_FACTORS: Mapping[Priority, float] = {"focus": 3.0, "normal": 1.0, "maintain": 0.3}
+PRIORITY_FACTORS: Mapping[Priority, float] = {"focus": 3.0, "normal": 1.0, "maintain": 0.3, "incidental": 0.1}
 
 
 @dataclass(frozen=True, slots=True)

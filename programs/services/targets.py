@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from django.db import transaction
 
 from accounts.models import Client
-from periodization.targets import TargetRange, target_range
+from periodization.targets import Priority, TargetRange, standard_priority, target_range
 from programs.models import Assignment
 from programs.signals import plan_changed
 
@@ -14,15 +14,17 @@ from programs.signals import plan_changed
 def target_ranges_for(client: Client, groups: Iterable[str]) -> dict[str, TargetRange]:
     """Return the weekly range of fractional hard sets for each group slug (no query)."""
     overrides = {slug: (float(ends[0]), float(ends[1])) for slug, ends in client.target_overrides.items()}
-    return {
-        slug: target_range(client.training_status, client.priorities.get(slug, "normal"), slug, overrides)
-        for slug in groups
-    }
+    return {slug: target_range(client.training_status, priority_for(client, slug), slug, overrides) for slug in groups}
+
+
+def priority_for(client: Client, group: str) -> Priority:
+    """Return what the group (its slug) is to the client: the coach's word, or the standard."""
+    return client.priorities.get(group) or standard_priority(group)
 
 
 def default_ranges(training_status: str, groups: Iterable[str]) -> dict[str, TargetRange]:
     """Return the ranges of someone of this training status without priorities: what a program is judged by."""
-    return {slug: target_range(training_status, "normal", slug) for slug in groups}
+    return {slug: target_range(training_status, standard_priority(slug), slug) for slug in groups}
 
 
 @transaction.atomic
@@ -34,10 +36,12 @@ def client_targets_set(
     overrides: Mapping[str, tuple[float, float]],
     now: datetime,
 ) -> Client:
-    """Save the client's training status, priorities ("normal" is not kept) and own ranges; the week of `now` (in the
-    client's calendar) is judged by them at once, earlier weeks stay as they were judged."""
+    """Save the client's training status, priorities (the standard one of a group is not kept) and own ranges.
+
+    The week of `now` (in the client's calendar) is judged by them at once, earlier weeks stay as they were judged.
+    """
     client.training_status = training_status
-    client.priorities = {slug: one for slug, one in priorities.items() if one != "normal"}
+    client.priorities = {slug: one for slug, one in priorities.items() if one != standard_priority(slug)}
     client.target_overrides = {slug: list(ends) for slug, ends in overrides.items()}
     client.save(update_fields=["training_status", "priorities", "target_overrides"])
     today = now.astimezone(client.user.zone).date()

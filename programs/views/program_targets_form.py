@@ -11,10 +11,15 @@ from accounts.models import Client
 from accounts.models.client import TrainingStatus
 from periodization.targets import TargetRange
 from programs.models import MuscleGroup
-from programs.services.targets import target_ranges_for
+from programs.services.targets import priority_for, target_ranges_for
 from programs.views.program_forms import PlainForm
 
-PRIORITIES = [("maintain", _("maintain")), ("normal", _("normal")), ("focus", _("focus"))]
+PRIORITIES = [
+    ("incidental", _("trained along")),
+    ("maintain", _("maintain")),
+    ("normal", _("normal")),
+    ("focus", _("focus")),
+]
 MOST_SETS = 60
 
 
@@ -40,7 +45,7 @@ class TargetsForm(PlainForm):
             self.fields[f"priority-{group.slug}"] = forms.ChoiceField(
                 label=_("Priority of %(group)s") % names,
                 choices=PRIORITIES,
-                initial=client.priorities.get(group.slug, "normal"),
+                initial=priority_for(client, group.slug),
             )
             for end, value, label in (
                 ("floor", own[0], _("At least, %(group)s")),

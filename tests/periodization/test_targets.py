@@ -2,9 +2,21 @@
 
 import pytest
 
-from periodization.targets import DEFAULTS, TargetRange, standing, target_range
+from periodization.targets import DEFAULTS, STANDARD_PRIORITY, TargetRange, standard_priority, standing, target_range
 
 ORDER = ["maintain", "normal", "focus"]
+
+
+def test_incidental_groups_are_never_under_their_range():
+    for status in DEFAULTS:
+        for group, priority in STANDARD_PRIORITY.items():
+            if priority == "incidental":
+                assert target_range(status, standard_priority(group), group).floor == 0
+
+
+def test_main_groups_are_normal_where_the_coach_said_nothing():
+    for group in ("chest", "lats", "side-delt", "biceps", "triceps", "quadriceps", "hamstrings", "glutes", "calves"):
+        assert standard_priority(group) == "normal"
 
 
 @pytest.mark.parametrize("status", DEFAULTS)
