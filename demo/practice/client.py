@@ -15,6 +15,8 @@ from demo.practice.staff import Staff, address_of, person_create
 from demo.practice.truths import profile_of
 from programs.services.assignment_make import program_assign
 
+# What a specialisation leaves aside for a while.
+ASIDE = {"arms": ("chest", "lats", "upper-back", "glutes", "quadriceps", "hamstrings", "calves", "abdominals")}
 WEEKDAYS = {2: (0, 3), 3: (0, 2, 4), 4: (0, 1, 3, 4), 5: (0, 1, 2, 4, 5)}
 
 
@@ -32,7 +34,7 @@ def client_create(person: Person, staff: Staff, this_monday: dt.date, seed: int)
         user=user,
         practice=staff.practice,
         training_status=person.status,
-        priorities=dict.fromkeys(person.focus, "focus"),
+        priorities=priorities_of(person),
     )
     coach = staff.coaches[person.coach]
     Engagement.objects.create(coach=coach, client=client, started_on=starts_on - dt.timedelta(days=30))
@@ -51,3 +53,8 @@ def client_create(person: Person, staff: Staff, this_monday: dt.date, seed: int)
     write_sessions(client, plan, history, seed)
     write_diary(client, plan, history, person.mass_kg, starts_on)
     return True
+
+
+def priorities_of(person: Person) -> dict[str, str]:
+    """Return what the coach set for each muscle group that is not trained as usual."""
+    return dict.fromkeys(ASIDE.get(person.plan, ()), "incidental") | dict.fromkeys(person.focus, "focus")
