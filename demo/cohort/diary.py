@@ -31,7 +31,8 @@ class Diary:
 
     def wake(self, body: Body) -> None:
         """Begin a day: life goes on, soreness fades."""
-        self.life = LIFE_KEPT * self.life + self.rng.gauss(0, LIFE_SD * math.sqrt(1 - LIFE_KEPT**2))
+        fresh = LIFE_SD * math.sqrt(1 - LIFE_KEPT**2)
+        self.life = LIFE_KEPT * self.life + self.profile.restlessness * self.rng.gauss(0, fresh)
         days = SORE_DAYS * (1 + max(0.0, body.excess) / PER_EXCESS)
         self.sore = {group: sets * math.exp(-1 / days) for group, sets in self.sore.items()}
 
@@ -51,7 +52,7 @@ class Diary:
             level = p.items.get(name, 3.7) + self.life - tired * FATIGUE_POINTS[name] - ill * ILLNESS_POINTS[name]
             if name == "soreness":
                 level -= 0.15 * worst
-            values[name] = float(min(5, max(1, round(level + rng.gauss(0, ITEM_SD)))))
+            values[name] = float(min(5, max(1, round(level + p.restlessness * rng.gauss(0, ITEM_SD)))))
         felt = [g for g, sets in sorted(self.sore.items()) if sets * rng.lognormvariate(0, SORE_SD) > SORE_FROM]
         named = tuple(g for g in felt if rng.random() < p.names_sore_muscles)
         if rng.random() > p.check_in_share:

@@ -36,8 +36,9 @@ class Profile:
     """One invented client. Shares are 0..1; strength and fatigue figures are parts of strength (0.05 is 5 %).
 
     `k_fitness` and `k_fatigue`: what the usual week's fitness adds and its fatigue takes, in the steady state.
-    `start_fitness`: the part of that fitness there on the first day. `habit_rir`: repetitions in reserve kept beyond
-    what is prescribed. `responsiveness`: how strongly fatigue shows in the check-ins.
+    `start_fitness`: the part of that fitness there on the first day.
+    `responsiveness`: how strongly fatigue shows in the check-ins; `restlessness`: how much they vary
+    without any.
     """
 
     kind: Kind
@@ -52,6 +53,7 @@ class Profile:
     set_drop: float = 0.02
     rir_bias: float = 0.95
     responsiveness: float = 1.0
+    restlessness: float = 1.0
     attendance: float = 0.95
     check_in_share: float = 0.8
     rir_share: float = 0.95

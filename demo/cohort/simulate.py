@@ -67,6 +67,7 @@ class _Run:
         self.plan: dict[date, list[CohortSession]] = {}
         for session in sorted(plan, key=lambda s: (s.day, s.session_id)):
             self.plan.setdefault(session.day, []).append(session)
+        self.planned_deloads = {_monday(s.day) for s in plan if s.deload}
         self.body = Body(profile, Random(f"{self.seed}/body"), usual_week(plan))
         self.diary = Diary(profile, Random(f"{self.seed}/diary"), name)
         self.attendance = Random(f"{self.seed}/attendance")
@@ -94,7 +95,7 @@ class _Run:
                 if day > self.deload_until and self.coach.starts_deload(day, so_far):
                     self.deload_until = day + timedelta(DELOAD.days - 1)
             deload = day <= self.deload_until
-            truths.append(self._truth(day, deload or any(s.deload for s in self.plan.get(day, []))))
+            truths.append(self._truth(day, deload or _monday(day) in self.planned_deloads))
             for session in self.plan.get(day, []):
                 asked = _reduced(session) if deload and not session.deload else session
                 if self._misses(index):
@@ -149,6 +150,10 @@ class _Run:
             return self.first_targets[slot.exercise]
         share = DELOAD.load_share if session.deload else None
         return next_target(known, asked, slot.ladder, (), session.day, slot.body_kg, share)
+
+
+def _monday(day: date) -> date:
+    return day - timedelta(day.weekday())
 
 
 def _reduced(session: CohortSession) -> CohortSession:

@@ -49,9 +49,9 @@ def point_of(exposure: Exposure) -> tuple[TrendPoint, tuple[str, ...]] | None:
     return TrendPoint(exposure.day, math.exp(mean), min(sd for _, sd, _ in first)), tuple(i for _, _, i in first)
 
 
-def compare(exposures: list[Exposure], today: date, t: Thresholds) -> list[Compared]:
+def compare(exposures: list[Exposure], today: date, recent_days: int, t: Thresholds) -> list[Compared]:
     """Compare one exercise's recent exposures with the trend of those before; empty when there are too few before."""
-    cut = today - timedelta(t.recent_days)
+    cut = today - timedelta(recent_days)
     points = [(one, point_of(one)) for one in exposures]
     before = [found[0] for one, found in points if found and one.day <= cut]
     recent = [(one, found) for one, found in points if found and one.day > cut]

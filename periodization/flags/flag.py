@@ -21,7 +21,8 @@ class Flag:
 
     `subject` is "" for the client, else the exercise's or group's id. `opened_on` is the day of the oldest evidence.
     `values` are the figures compared, `thresholds` what they were compared with. `code` and `params` make the sentence,
-    `clears_code` and `clears_params` the sentence that says what would clear it.
+    `clears_code` and `clears_params` the sentence that says what would clear it. `weight`: how strong the sign is, in
+    SDs of its own noise, for rules that add up signs; 0 where that cannot be said.
     """
 
     rule_id: str
@@ -38,6 +39,7 @@ class Flag:
     clears_params: Mapping[str, Param] = field(default_factory=dict)
     values: Mapping[str, Param] = field(default_factory=dict)
     thresholds: Mapping[str, Param] = field(default_factory=dict)
+    weight: float = 0.0
 
 
 Check = Callable[[ClientHistory, date, Thresholds], Iterable[Flag]]

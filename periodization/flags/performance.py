@@ -15,7 +15,7 @@ RULE = Rule("performance.under_expected", 1, "90 % interval of the trend; the ru
 def check(history: ClientHistory, today: date, t: Thresholds) -> Iterator[Flag]:
     """Yield a flag per exercise whose latest exposures in a row were all under the lower end of the interval."""
     for exercise, exposures in by_exercise(history.exposures).items():
-        run = compare(exposures, today, t)[-t.exposures_in_a_row :]
+        run = compare(exposures, today, t.recent_days, t)[-t.exposures_in_a_row :]
         if len(run) < t.exposures_in_a_row or any(c.observed_kg >= c.low_kg for c in run):
             continue
         last = run[-1]

@@ -29,20 +29,22 @@ def pooled(sessions: list[list[Compared]], day_sd: float) -> tuple[float, float]
 
 def check(history: ClientHistory, today: date, t: Thresholds) -> Iterator[Flag]:
     """Yield at most one flag: the recent sessions are under expectation by more than noise, and by enough to matter."""
-    compared = [c for exposures in by_exercise(history.exposures).values() for c in compare(exposures, today, t)]
+    groups = by_exercise(history.exposures).values()
+    compared = [c for exposures in groups for c in compare(exposures, today, t.overall_days, t)]
     sessions = sessions_of(compared)
     if len(sessions) < t.overall_minimum_sessions or len(compared) < t.overall_minimum_exposures:
         return
     gap, sd = pooled(sessions, t.day_sd)
-    percent = -100 * math.expm1(gap)
-    if percent < t.overall_shortfall_percent or gap / sd > -t.overall_z:
+    percent, z = -100 * math.expm1(gap), gap / sd
+    if z > -t.overall_watch:
         return
+    act = z <= -t.overall_act and percent >= t.overall_act_percent
     ordered = [c for session in sessions for c in session]
     yield Flag(
         RULE.id,
         RULE.version,
         "performance",
-        "act",
+        "act" if act else "watch",
         "client",
         "",
         opened_on=ordered[0].exposure.day,
@@ -50,16 +52,17 @@ def check(history: ClientHistory, today: date, t: Thresholds) -> Iterator[Flag]:
         code="performance_overall",
         params={"percent": round(percent, 1), "sessions": len(sessions), "exposures": len(compared)},
         clears_code="clears_performance_overall",
-        clears_params={"percent": t.overall_shortfall_percent},
-        values={"percent": round(percent, 3), "z": round(gap / sd, 3)},
+        values={"percent": round(percent, 3), "z": round(z, 3)},
         thresholds={
-            "percent": t.overall_shortfall_percent,
-            "z": -t.overall_z,
+            "watch": -t.overall_watch,
+            "act": -t.overall_act,
+            "act_percent": t.overall_act_percent,
             "minimum_sessions": t.overall_minimum_sessions,
             "minimum_exposures": t.overall_minimum_exposures,
             "day_sd": t.day_sd,
-            "recent_days": t.recent_days,
+            "recent_days": t.overall_days,
         },
+        weight=-z,
     )
 
 

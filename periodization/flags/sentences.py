@@ -8,7 +8,7 @@ FLAG_SENTENCES: dict[str, str] = {
     "performance_overall": (
         "Over the last {sessions} sessions the {exposures} exercises done were {percent} % under what was expected."
     ),
-    "clears_performance_overall": "Clears when the recent sessions are less than {percent} % under expectation.",
+    "clears_performance_overall": "Clears when the recent sessions are back near what is expected.",
     "same_work_lower_rir": (
         "The same load and repetitions left {drop} fewer repetitions in reserve than usual, {count} exposures in a row."
     ),

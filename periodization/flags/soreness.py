@@ -50,6 +50,7 @@ def check(history: ClientHistory, today: date, t: Thresholds) -> Iterator[Flag]:
                 "days": t.soreness_days,
                 "gap_days": t.soreness_gap_days,
             },
+            weight=t.soreness_weight,
         )
 
 

@@ -7,17 +7,19 @@ from dataclasses import dataclass
 class Thresholds:
     """Thresholds of all rules; a practice may pass its own."""
 
-    # Performance: expected from the `baseline_days` before the recent stretch, by the trend of each exercise.
-    baseline_days: int = 56
+    # Performance: what the trend of the `baseline_days` expects, but for the recent days that are compared with it.
+    baseline_days: int = 70
     baseline_minimum: int = 3
-    recent_days: int = 10
-    # One exercise: so many exposures in a row under the lower end of the 90 % interval.
+    # One exercise: so many exposures in a row, inside the recent days, under the lower end of the 90 % interval.
+    recent_days: int = 14
     exposures_in_a_row: int = 2
-    # All exercises together: mean shortfall of the recent sessions, in percent and in SDs of that mean.
+    # All exercises together: mean shortfall of the recent sessions, in SDs of that mean; to act, in percent too.
+    overall_days: int = 7
     overall_minimum_sessions: int = 2
     overall_minimum_exposures: int = 4
-    overall_shortfall_percent: float = 3.0
-    overall_z: float = 1.8
+    overall_watch: float = 0.75
+    overall_act: float = 1.8
+    overall_act_percent: float = 3
     # Shared by all sets of a day (sleep, food, time of day), so it does not average out within a session.
     day_sd: float = 0.025
 
@@ -30,26 +32,34 @@ class Thresholds:
     floor_exposures: int = 2
     floor_days: int = 28
 
-    # Check-ins: mean distance of the recent ones from the baseline before them, in robust SDs.
+    # Check-ins: mean distance of the recent ones from the baseline before them, in SDs of one check-in.
     check_in_recent_days: int = 7
     check_in_recent_minimum: int = 3
-    check_in_baseline_days: int = 42
+    check_in_baseline_days: int = 63
     check_in_baseline_minimum: int = 7
-    check_in_mean: float = -1.0
+    check_in_prior_spread: float = 2
+    check_in_prior_count: int = 40
+    check_in_watch: float = -0.6
+    check_in_act: float = -1.5
+    # The latest days must be below too, so that the end of a bad stretch ends the flag.
+    check_in_latest_days: int = 4
+    check_in_latest: float = -0.5
 
     # Still sore on the day the same group is trained again.
     soreness_days: int = 14
     soreness_gap_days: int = 5
     soreness_exposures: int = 2
+    soreness_weight: float = 0.5
 
     # Pain 0-10. Over 5 is excessive and 3 borderline in published monitoring (Thomee 1997, Silbernagel 2007: MEMORY).
     pain_days: int = 28
-    pain_stop_over: float = 5.0
-    pain_watch_from: float = 3.0
+    pain_stop_over: float = 5
+    pain_watch_from: float = 3
     pain_rising_reports: int = 3
     pain_clear_days: int = 14
 
     missed_days: int = 14
+    missed_recent_days: int = 7
     missed_watch: int = 2
     missed_act: int = 3
 
