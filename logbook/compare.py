@@ -28,7 +28,7 @@ def since_last_time(sets: list[dict[str, Any]], last: list[dict[str, Any]], exer
         parts.append(words % {"n": count, "m": before})
     else:
         parts.append(_reps_change(sets, last))
-    return ", ".join(part for part in parts if part) or _("the same as last time")
+    return ", ".join(part for part in parts if part) or _("no change")
 
 
 def _load_change(sets: list[dict[str, Any]], last: list[dict[str, Any]], exercise: dict[str, Any], unit: str) -> str:

@@ -2,7 +2,7 @@
 
 import { Acts } from "./acts.js";
 import { LocalStore } from "./local.js";
-import { isDone, nextEntry, nextStep } from "./next.js";
+import { nextEntry, nextStep } from "./next.js";
 import { operation, uuid } from "./operation.js";
 import { Outbox } from "./outbox.js";
 import { renderDelivery, renderOverview } from "./overview.js";
@@ -76,11 +76,18 @@ class App {
       slot: entry.slot,
       ...values,
     });
-    const next = values.warm_up || isDone(entry) ? entry.key : nextEntry(this.sheet.entries, entry.key);
+    const next = values.warm_up ? entry.key : this.#follows(entry);
     panel.render({ next: true });
     this.#rest(entry, values, before, next);
-    if (next && next !== entry.key) this.show(next, { begin: true });
+    if (next !== entry.key) this.show(next, { begin: true });
     this.#render();
+  }
+
+  /** A pair alternates by itself; from a finished exercise the person moves on. */
+  #follows(entry) {
+    const next = nextEntry(this.sheet.entries, entry.key);
+    const partner = next && entry.pair && this.sheet.entry(next).pair[0] === entry.pair[0];
+    return partner ? next : entry.key;
   }
 
   edit(panel, row, values) {
@@ -178,8 +185,7 @@ class App {
     const seconds = entry.prescription?.rest_s;
     if (!seconds || values.warm_up || this.sheet.session.then) return;
     if (nextStep(entry).number === before.number) return;
-    const partner = next && next !== entry.key && this.sheet.entry(next).pair[0] === entry.pair[0] && entry.pair;
-    if (partner && nextStep(this.sheet.entry(next)).number < nextStep(entry).number) return;
+    if (next !== entry.key && nextStep(this.sheet.entry(next)).number < nextStep(entry).number) return;
     this.rest.start(seconds);
   }
 
