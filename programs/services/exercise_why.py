@@ -47,9 +47,7 @@ def _long(before: Mix, other: Mix, heads: Mapping[int, Head]) -> list[str]:
     long = set(before.long) & set(other.long)
     gained = set(other.long) & before.trained() - set(before.long)
     if gained and not before.long:
-        return [
-            _("also loads %(heads)s while long") % {"heads": some(gained, before.trained(), heads)}
-        ]
+        return [_("also loads %(heads)s while long") % {"heads": some(gained, before.trained(), heads)}]
     if not before.long:
         return []
     if long == set(before.long):
