@@ -39,6 +39,8 @@ class Prompt(models.Model):
     id = models.UUIDField(primary_key=True)
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="prompts")
     week = models.DateField()
+    # The last session that it would change: after that day there is nothing left to ask.
+    last_date = models.DateField()
     kind = models.CharField(max_length=20)
     rule_id = models.CharField(max_length=60)
     rule_version = models.PositiveSmallIntegerField()

@@ -14,7 +14,7 @@ class WeekSummary(models.Model):
     `compliance`: sessions, sets and effort, done against prescribed. `load`: session RPE x minutes, monotony, strain.
     `trends`: {exercise id: {"level_kg": [low, middle, high], "slope_percent_week", "code", "params"}} as of `as_of`.
     `inputs`: ids of the sets and slots counted, the credits, rule ids and versions: what "why" shows.
-    `as_of` is the last day the row could know: the week's Sunday, or the day it was computed while the week ran.
+    `as_of` is the day it was computed while the week ran, and the Monday after it once the week was over.
     `rules` is the print of all rules, thresholds and target ranges behind it: a row with another one is stale.
     `urgency` orders the board, and `urgency_reasons` says its own sum.
     """

@@ -10,7 +10,8 @@ from django.db.models.functions import Coalesce
 
 from accounts import access
 from accounts.models import Client, Engagement, Membership, User
-from coaching.models import Decision, Prompt, WeekSummary
+from coaching.models import Prompt, WeekSummary
+from coaching.reads.prompts import open_prompts
 from coaching.reads.week_row import ATTENTION, WeekRow, week_row
 from coaching.recompute.calendar import WEEK
 from programs.sentences import Words, words_for
@@ -25,6 +26,7 @@ class Wanted:
     """What the board was asked for; `week` is a Monday."""
 
     week: dt.date
+    today: dt.date
     name: str = ""
     attention: bool = False
     coach_id: int | None = None
@@ -94,7 +96,8 @@ def board(user: User, wanted: Wanted, number: str | None) -> Board:
     both = (wanted.week, wanted.week - WEEK)
     summaries = WeekSummary.objects.filter(client__in=clients, week__in=both).defer("inputs", "trends", "load")
     found = {(row.client_id, row.week): row for row in summaries}
-    questions = _questions(clients, wanted.week)
+    asked = open_prompts(wanted.week, wanted.today).filter(client__in=clients).defer("proposal", "inputs")
+    questions = {prompt.client_id: prompt for prompt in asked}
     words = words_for(user.load_unit, _exercises(found.values()))
     rows = [_row(client, wanted.week, found, questions.get(client.pk), words) for client in clients]
     return Board(page, rows, words)
@@ -114,13 +117,6 @@ def _row(
         parts = [part for part in parts if part["code"] != "prompt_open"]
     before = found.get((client.pk, monday - WEEK))
     return BoardRow(client, week_row(summary, words), week_row(before, words), parts, question)
-
-
-def _questions(clients: list[Client], monday: dt.date) -> dict[int, Prompt]:
-    """Return the open question of each client: this week's about the next, or last week's about this one."""
-    answered = Decision.objects.filter(prompt_id=OuterRef("pk"), undone_at=None)
-    rows = Prompt.objects.filter(~Exists(answered), client__in=clients, week__in=(monday, monday - WEEK))
-    return {prompt.client_id: prompt for prompt in rows.defer("proposal", "inputs").order_by("week")}
 
 
 def _exercises(summaries: Any) -> set[str]:

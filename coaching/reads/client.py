@@ -4,11 +4,11 @@ import datetime as dt
 from dataclasses import dataclass
 
 from django.core.paginator import Page, Paginator
-from django.db.models import Exists, OuterRef
 
 from accounts.models import Client, User
 from coaching.models import Decision, FlagRow, Prompt, WeekSummary
 from coaching.reads.plan_done import Day, plan_and_done
+from coaching.reads.prompts import open_prompts
 from coaching.reads.proposal import Proposal, exercises_in, proposal_of
 from coaching.reads.strength import Strength, strength_of
 from coaching.reads.week_row import WeekRow, week_row
@@ -43,13 +43,6 @@ class ClientDesk:
     words: Words
 
 
-def open_prompt(client: Client, monday: dt.date) -> Prompt | None:
-    """Return the question that waits in the week of `monday`: about the next week, or last week's about this one."""
-    answered = Decision.objects.filter(prompt_id=OuterRef("pk"), undone_at=None)
-    rows = Prompt.objects.filter(~Exists(answered), client=client, week__in=(monday, monday - WEEK))
-    return rows.order_by("-week").first()
-
-
 def client_desk(
     client: Client, user: User, monday: dt.date, today: dt.date, asked: dict[str, str | None]
 ) -> ClientDesk:
@@ -61,7 +54,7 @@ def client_desk(
     summary = summary or WeekSummary.objects.filter(client=client, week=monday).defer("inputs").first()
     flags = list(FlagRow.objects.filter(client=client, week=monday))
     flags.sort(key=lambda flag: (("stop", "act", "watch").index(flag.severity), flag.rule_id, flag.subject))
-    prompt = open_prompt(client, monday)
+    prompt = open_prompts(monday, today).filter(client=client).last()
     exercises = {flag.subject for flag in flags if flag.subject_kind == "exercise"}
     words = words_for(user.load_unit, exercises | (exercises_in(prompt.proposal) if prompt else set()))
     decisions = Decision.objects.filter(client=client).select_related("coach")

@@ -51,5 +51,11 @@ def runs_of(weeks: list[dt.date]) -> list[list[dt.date]]:
 
 
 def as_of(monday: dt.date, today: dt.date) -> dt.date:
-    """Return the last day that the row of a week may know: its Sunday, or today while the week runs."""
+    """Return the day on which a week's row was made, as far as it matters: today, and once the week is over the Monday
+    after it. So a row made on a Sunday, when the week may still bring a set, differs from the final one."""
+    return min(monday + WEEK, today)
+
+
+def last_day(monday: dt.date, today: dt.date) -> dt.date:
+    """Return the last day whose log a week's row may know: its Sunday, or today while the week runs."""
     return min(monday + WEEK - dt.timedelta(days=1), today)

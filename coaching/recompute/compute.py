@@ -1,14 +1,14 @@
 """From a log to the rows that follow from it. No query and no clock in here."""
 
 import datetime as dt
-from collections.abc import Sequence, Set
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 from uuid import UUID
 
 from accounts.models import Client
 from coaching.recompute import facts, kept, load_week, prompts, targets, trends
-from coaching.recompute.calendar import LOOKBACK, WEEK, as_of, week_of
+from coaching.recompute.calendar import LOOKBACK, WEEK, as_of, last_day, week_of
 from coaching.recompute.prompts import PromptData
 from coaching.recompute.rows import Log
 from coaching.recompute.strength import SetEstimate, estimate_sets, session_points
@@ -44,27 +44,27 @@ class Derived:
     weeks: list[WeekData] = field(default_factory=list)
     points: dict[tuple[UUID, int], SetEstimate] = field(default_factory=dict)
     targets: dict[int, Any] = field(default_factory=dict)
-    asked: set[dt.date] = field(default_factory=set)
+    asked: dict[dt.date, str] = field(default_factory=dict)
 
 
-def compute(client: Client, log: Log, weeks: Sequence[dt.date], asked: Set[dt.date]) -> Derived:
+def compute(client: Client, log: Log, weeks: Sequence[dt.date], asked: Mapping[dt.date, str]) -> Derived:
     """Compute `weeks` (ascending Mondays) and, when the running one is among them, the targets that follow from it.
 
-    `asked` are the Mondays whose prompt is in the database; the result's `asked` is what it is afterwards.
+    `asked` maps the Mondays whose prompt is in the database to its kind; the result's is what it is afterwards.
     """
     estimates = estimate_sets(log)
     points = session_points(estimates)
-    result = Derived(asked=set(asked) - set(weeks))
+    result = Derived(asked={monday: kind for monday, kind in asked.items() if monday not in set(weeks)})
     last: tuple[ClientHistory, tuple[Flag, ...]] | None = None
     for monday in weeks:
-        until = as_of(monday, log.today)
-        found = week_volumes(log, monday, until)
+        until = last_day(monday, log.today)
+        found = week_volumes(log, monday, as_of(monday, log.today))
         ranges = _ranges(client, log, found)
         seen = facts.history(log, estimates, monday, until, client.user.zone, _week_volumes(found, ranges, monday))
         flags = evaluate(seen, until)
         prompt = _prompt(log, monday, until, flags, seen, result.asked)
         if prompt:
-            result.asked.add(monday)
+            result.asked[monday] = prompt.inputs["kind"]
         result.weeks.append(_week(client, log, monday, until, found, ranges, flags, prompt, points, result.asked))
         last = seen, flags
     mondays = {week.week for week in result.weeks}
@@ -96,13 +96,19 @@ def _prompt(
     until: dt.date,
     flags: Sequence[Flag],
     seen: ClientHistory,
-    asked: Set[dt.date],
+    asked: Mapping[dt.date, str],
 ) -> PromptData | None:
-    """Ask at most once about the same days: while a week runs, last week's question about it is still on the table."""
+    """Ask at most once about the same days: while a week runs, last week's question about it is still on the table.
+
+    New pain does not wait for the week's end.
+    """
+    found = prompts.deload_prompt(log, monday, until, flags, seen.exposures, log.decisions)
+    # On its Sunday a week may ask about the next one: a coach who plans that evening should see it.
     running = until < monday + WEEK - dt.timedelta(days=1)
-    if running and monday - WEEK in asked:
+    before = asked.get(monday - WEEK)
+    if found and running and before and (found.inputs["kind"] != "pain" or before == "pain"):
         return None
-    return prompts.deload_prompt(log, monday, until, flags, seen.exposures, log.decisions)
+    return found
 
 
 def _week(
@@ -115,14 +121,14 @@ def _week(
     flags: tuple[Flag, ...],
     prompt: PromptData | None,
     points: dict[tuple[UUID, int], SetEstimate],
-    asked: Set[dt.date],
+    asked: Mapping[dt.date, str],
 ) -> WeekData:
-    running = until < monday + WEEK - dt.timedelta(days=1)
+    known = as_of(monday, log.today)
     aimed = aimed_groups(found.planned_rows, log.exercises) | {*client.priorities, *client.target_overrides}
-    volume = volume_json(found, ranges, running, aimed)
-    compliance = kept.compliance_json(log, found, monday, until)
+    volume = volume_json(found, ranges, known < monday + WEEK, aimed)
+    compliance = kept.compliance_json(log, found, monday, known)
     days = [row.date for row in log.sessions if monday - LOOKBACK <= row.date <= until]
-    open_kind = _open_prompt(log, monday, prompt, asked)
+    open_kind = _open_prompt(log, monday, until, prompt, asked)
     total, parts = urgency(
         flags,
         open_kind,
@@ -133,7 +139,7 @@ def _week(
     )
     return WeekData(
         week=monday,
-        as_of=until,
+        as_of=known,
         volume=volume,
         compliance=compliance,
         load=load_week.load_json(log, monday, until),
@@ -147,13 +153,15 @@ def _week(
     )
 
 
-def _open_prompt(log: Log, monday: dt.date, prompt: PromptData | None, asked: Set[dt.date]) -> str | None:
+def _open_prompt(
+    log: Log, monday: dt.date, until: dt.date, prompt: PromptData | None, asked: Mapping[dt.date, str]
+) -> str | None:
     """Return the kind of the question that waits for the coach in this week, this week's own or the last one's."""
     answers = prompts.answered(log.decisions)
     if prompt and prompt.id not in answers:
         return prompt.kind
     before = prompts.prompt_id(log.client_id, monday - WEEK)
     still_open = any(
-        row.performed_on is None and not row.is_deload and monday <= row.date < monday + WEEK for row in log.slots
+        row.performed_on is None and not row.is_deload and until <= row.date < monday + WEEK for row in log.slots
     )
     return prompts.KIND if monday - WEEK in asked and before not in answers and still_open else None

@@ -10,13 +10,18 @@ from periodization.compliance import RULE, compliance
 
 
 def compliance_json(log: Log, found: WeekVolumes, monday: dt.date, as_of: dt.date) -> dict[str, Any]:
-    """Compare the week's plan with what was done of it by `as_of`.
+    """Compare the week's plan with what was done of it by `as_of`; due is what was planned for the days before it.
 
     A set belongs to the plan through its slot, whatever the day on which it was done; what was done this week without
     a slot of this week is an extra.
     """
     session_of_slot = {row.id: row.session_id for row in found.planned_rows}
-    rows = [row for row in log.sets if row.date <= as_of and (row.slot_id in session_of_slot or monday <= row.date)]
+    in_week = range(monday.toordinal(), monday.toordinal() + 7)
+    rows = [
+        row
+        for row in log.sets
+        if row.date <= as_of and (row.slot_id in session_of_slot or row.date.toordinal() in in_week)
+    ]
     result = compliance(
         [planned_slot(row) for row in found.planned_rows],
         done_sets(rows, session_of_slot),

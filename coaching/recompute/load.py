@@ -6,7 +6,7 @@ from django.db.models import F, Q, QuerySet
 
 from accounts.models import Client
 from coaching.models import Decision
-from coaching.recompute.calendar import HORIZON, LOOKBACK, MASS_VALID, WEEK, as_of
+from coaching.recompute.calendar import HORIZON, LOOKBACK, MASS_VALID, WEEK, last_day
 from coaching.recompute.catalog import load_exercises
 from coaching.recompute.rows import (
     CheckInRow,
@@ -24,7 +24,7 @@ from programs.models import PlannedSlot
 
 def load_log(client: Client, first: dt.date, last: dt.date, today: dt.date) -> Log:
     """Read what the weeks from Monday `first` to Monday `last` may look at. Every order is total: results repeat."""
-    start, end = first - LOOKBACK, as_of(last, today)
+    start, end = first - LOOKBACK, last_day(last, today)
     sessions = Session.objects.filter(client=client, date__gte=start, date__lte=end)
     sets = _sets(client, start, end)
     slots = _slots(client, start, last + WEEK + HORIZON)

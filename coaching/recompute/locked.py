@@ -16,7 +16,8 @@ def _first(model: type, field: str) -> Subquery:
 def lock_client(client_id: int) -> Client | None:
     """Return the client under a row lock (PostgreSQL; on SQLite the immediate transaction serialises everything)."""
     return (
-        Client.objects.select_for_update(of=("self",))
+        # NO KEY: a phone that logs a set of this client (and so refers to the row) need not wait for the worker.
+        Client.objects.select_for_update(of=("self",), no_key=True)
         .select_related("user")
         .annotate(
             first_session=_first(Session, "date"),

@@ -26,6 +26,7 @@ class PromptData:
 
     id: UUID
     week: dt.date
+    last_date: dt.date
     kind: str
     rule_id: str
     rule_version: int
@@ -69,6 +70,7 @@ def deload_prompt(
     return PromptData(
         prompt_id(log.client_id, monday),
         monday,
+        max(row.date for row in rows),
         KIND,
         found.rule_id,
         found.version,

@@ -4,7 +4,7 @@ import datetime as dt
 from collections.abc import Sequence
 
 from django.db import transaction
-from django.db.models import Exists, OuterRef
+from django.db.models import OuterRef, Subquery
 from django.utils import timezone
 
 from accounts.models import Client
@@ -62,20 +62,20 @@ def rebuild(client_id: int, now: dt.datetime | None = None) -> list[dt.date]:
 
 def _due(
     client: Client, today: dt.date, rules: str, requests: Sequence[tuple[dt.date, str]]
-) -> tuple[list[dt.date], set[dt.date]]:
-    """Return the Mondays to compute, ascending, and those that have a prompt; drop weeks before the client's first day.
+) -> tuple[list[dt.date], dict[dt.date, str]]:
+    """Return the Mondays to compute and the kinds of the prompts there are; drop weeks before the first day.
 
     Due is what a request reaches, and every week of the client's time whose row is missing, was made by other rules,
     or knows less than it could by now.
     """
     all_weeks = weeks_from(first_day(client, today), today)
-    has_prompt = Exists(Prompt.objects.filter(client=client, week=OuterRef("week")))
-    rows = WeekSummary.objects.filter(client=client).annotate(asked=has_prompt)
-    there, asked = {}, set()
-    for week, made_by, known, prompted in rows.values_list("week", "rules", "as_of", "asked"):
+    kind = Prompt.objects.filter(client=client, week=OuterRef("week")).values("inputs__kind")[:1]
+    rows = WeekSummary.objects.filter(client=client).annotate(asked=Subquery(kind))
+    there, asked = {}, {}
+    for week, made_by, known, kind_asked in rows.values_list("week", "rules", "as_of", "asked"):
         there[week] = made_by, known
-        if prompted:
-            asked.add(week)
+        if kind_asked:
+            asked[week] = kind_asked
     if early := [week for week in there if week < all_weeks[0]]:
         WeekSummary.objects.filter(client=client, week__in=early).delete()
     reached = reached_by([(since, reach_of(reason)) for since, reason in requests], today)

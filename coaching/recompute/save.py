@@ -112,6 +112,7 @@ def _save_prompts(client: Client, derived: Derived, weeks: list[dt.date]) -> Non
             id=data.prompt.id,
             client=client,
             week=data.prompt.week,
+            last_date=data.prompt.last_date,
             kind=data.prompt.kind,
             rule_id=data.prompt.rule_id,
             rule_version=data.prompt.rule_version,

@@ -51,7 +51,7 @@ class WeekVolumes:
 
 def week_volumes(log: Log, monday: dt.date, as_of: dt.date) -> WeekVolumes:
     """Count one week. `ahead`, planned from `as_of` on and not begun, is with `done` where the week goes."""
-    done = tuple(row for row in log.sets if monday <= row.date <= as_of)
+    done = tuple(row for row in log.sets if monday <= row.date < monday + WEEK and row.date <= as_of)
     planned = tuple(row for row in log.slots if monday <= row.date < monday + WEEK)
     ahead = tuple(row for row in planned if row.date >= as_of and not begun(row, as_of))
     return WeekVolumes(
@@ -88,7 +88,7 @@ def volume_json(
         groups[group] = {
             "planned": found.planned.groups.get(group, 0.0),
             "done": found.done.groups.get(group, 0.0),
-            "ahead": found.ahead.groups.get(group, 0.0) if running else 0.0,
+            "ahead": found.ahead.groups.get(group, 0.0),
             "floor": target.floor if target else None,
             "ceiling": target.ceiling if target else None,
             "source": target.source if target else "",

@@ -62,7 +62,7 @@ def decision_undo(*, decision: Decision, now: dt.datetime) -> Decision:
 
 
 def _lock(client_id: int) -> None:
-    Client.objects.select_for_update().get(pk=client_id)
+    Client.objects.select_for_update(no_key=True).get(pk=client_id)
 
 
 def _open_prompt(prompt: Prompt) -> Prompt:

@@ -52,6 +52,7 @@ def week_board(request: HttpRequest) -> HttpResponse:
     chosen = form.cleaned_data if form.is_valid() else {}
     wanted = Wanted(
         week=week,
+        today=today,
         name=chosen.get("q", ""),
         attention=chosen.get("attention", False),
         coach_id=int(chosen["coach"]) if chosen.get("coach") else None,

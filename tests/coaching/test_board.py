@@ -7,9 +7,11 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils import timezone
 
 from accounts.models import Client, Engagement, User
 from coaching.models import Prompt, WeekSummary
+from coaching.reads.prompts import open_prompts
 from coaching.recompute import run
 from coaching.services.decision import decision_refuse
 from tests.coaching import factories as make
@@ -123,7 +125,8 @@ def test_an_answered_question_is_not_asked_again_before_the_worker_has_run(clien
     run.work_off(world.client.pk)
     asked = "A question waits for your decision"
     assert asked in page(client, world.coach).content.decode()
-    decision_refuse(prompt=Prompt.objects.get(week=make.monday(1)), coach=world.coach, reason="No.")
+    for prompt in open_prompts(make.monday(), timezone.now().date()):
+        decision_refuse(prompt=prompt, coach=world.coach, reason="No.")
     assert asked not in page(client, world.coach).content.decode()
 
 
@@ -152,7 +155,14 @@ def fill(world, count):
         for week in (THIS, make.monday(1)):
             parts = [part(6, subject_kind="exercise", subject="1"), part(n % 40)]
             summary(one, week=week, urgency=6 + n % 40, parts=parts)
-            empty = {"rule_id": "x", "rule_version": 1, "reasons": [], "proposal": {}, "inputs": {}}
+            empty = {
+                "last_date": THIS + dt.timedelta(days=7),
+                "rule_id": "x",
+                "rule_version": 1,
+                "reasons": [],
+                "proposal": {},
+                "inputs": {},
+            }
             Prompt.objects.create(id=uuid.uuid4(), client=one, week=week, kind="deload", **empty)
 
 

@@ -6,8 +6,10 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils import timezone
 
-from coaching.models import Decision, FlagRow, Prompt, StrengthPoint, WeekSummary
+from coaching.models import Decision, FlagRow, StrengthPoint, WeekSummary
+from coaching.reads.prompts import open_prompts
 from coaching.recompute import run
 from coaching.services.decision import digest
 from programs.models import PlannedSession, PlannedSlot
@@ -28,7 +30,8 @@ def trained(world, exercises, client):
 
 @pytest.fixture
 def prompt(trained):
-    return Prompt.objects.get(client=trained, week=make.monday(1))
+    """The question on the table today: on a Sunday it is about the next week."""
+    return open_prompts(make.monday(), timezone.now().date()).filter(client=trained).last()
 
 
 def text(response):

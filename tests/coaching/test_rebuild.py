@@ -5,6 +5,7 @@ import random
 
 import pytest
 from django.core.management import call_command
+from django.utils import timezone
 
 from coaching.models import FlagRow, Prompt, StrengthPoint, WeekSummary
 from coaching.recompute import run
@@ -125,7 +126,7 @@ def test_a_change_of_target_ranges_marks_the_rows_as_stale(world):
 
 
 def test_a_new_day_gives_new_rows_though_nobody_logged(world, trained):
-    tomorrow_week = dt.datetime.now(dt.UTC) + dt.timedelta(days=7)
+    tomorrow_week = timezone.now() + dt.timedelta(days=7)
     weeks = run.work_off(world.client.pk, now=tomorrow_week)
     assert weeks[-1] == make.monday() + dt.timedelta(days=7)
     assert make.monday() in weeks
