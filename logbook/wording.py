@@ -69,8 +69,11 @@ def side_words(side: str) -> str:
 
 
 def minutes_proposed(started_at: dt.datetime, last_set_at: dt.datetime | None) -> int | None:
-    """Return the minutes from the beginning to the last set, up to the next five; None without a set."""
-    if last_set_at is None:
+    """Return the minutes from the beginning to the last set, up to the next five.
+
+    None without a set, and for a session that was written down later: its sets stand at its beginning.
+    """
+    if last_set_at is None or last_set_at <= started_at:
         return None
     minutes = (last_set_at - started_at).total_seconds() / 60
     return max(5, -int(-minutes // 5) * 5)

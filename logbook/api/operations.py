@@ -35,7 +35,11 @@ class Operations(APIView):
         },
     )
     def post(self, request: Request) -> Response:
-        """Carry out up to 200 operations, oldest first, each in its own transaction."""
+        """Carry out up to 200 operations, oldest first, each in its own transaction.
+
+        `at` is the phone's own clock with its offset: not more than five minutes ahead of the server's, not before the
+        year 2000. Of two edits of the same thing the later by this clock stands, and the other is kept beside it.
+        """
         client = access.access_own_client(request.user)
         wrong = _too_large(request) or _malformed(request)
         if wrong:

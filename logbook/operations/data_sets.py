@@ -23,7 +23,8 @@ MOST_RIR = 10
 
 
 class SetValues(serializers.Serializer):
-    """Load in the unit it was typed in, repetitions, repetitions in reserve (null: not known)."""
+    """Load in the unit it was typed in, repetitions (0 to 100; seconds held to 600, steps to 400), repetitions in
+    reserve (0 to 10 in halves; null: not known). Over 600 kg `confirmed` must be true; over 1000 kg is refused."""
 
     load = fields.Number(min_value=0)
     unit = serializers.ChoiceField(choices=LoadUnit.choices)

@@ -163,7 +163,7 @@ class App {
     if (!sets.length) return null;
     const last = Math.max(...sets.map((row) => Date.parse(row.performed_at)));
     const minutes = (last - Date.parse(this.sheet.session.started_at)) / 60_000;
-    return minutes > 600 ? null : Math.max(5, Math.ceil(minutes / 5) * 5);
+    return minutes <= 0 || minutes > 600 ? null : Math.max(5, Math.ceil(minutes / 5) * 5);
   }
 
   #go(event) {
