@@ -65,6 +65,9 @@ def attempt(
     facts: Facts, demands: Collection[Demand], measured: Demand | None, stop: Stop, cancelled: Cancelled | None
 ) -> Solution:
     """Look for any week that meets `demands`; with `measured`, for one that misses that demand least."""
+    if cancelled is not None and cancelled():
+        # Small models are solved before the solver asks.
+        raise Stopped
     model = build(facts, demands)
     full = model.linear
     gain = [0.0] * len(full.gain)

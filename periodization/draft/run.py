@@ -24,6 +24,9 @@ RULE = Rule("draft.week", 1, "integer program; every weight chosen, see docs/met
 # Pairs save about a third of the time (docs/methods/duration.md): so much more is planned for, and taken back step by
 # step where a day turns out longer than it may be.
 STRETCHES = (1.35, 1.2, 1.1, 1.0)
+# Chosen: what each of those tries may take of the time that is left, and what the last one gets at least.
+FIRST_SHARE = 0.6
+LEAST_SECONDS = 0.5
 
 
 def draft_week(request: Request, tell: Tell | None = None, cancelled: Cancelled | None = None) -> DraftResult:
@@ -37,8 +40,9 @@ def draft_week(request: Request, tell: Tell | None = None, cancelled: Cancelled 
     seconds = 0.0
     for place in range(len(stretches)):
         facts = gather(request, stretch)
-        left = (request.stop.seconds - seconds) / (len(stretches) - place)
-        found = search(build(facts), replace(request.stop, seconds=left), tell, cancelled)
+        left = request.stop.seconds - seconds
+        share = 1.0 if place + 1 == len(stretches) else FIRST_SHARE
+        found = search(build(facts), replace(request.stop, seconds=max(LEAST_SECONDS, left * share)), tell, cancelled)
         seconds += found.seconds
         if found.ended == "infeasible":
             try:
