@@ -5,6 +5,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from django.db.models import CharField, Value
+from django.db.models.functions import Cast
 from django.utils.translation import gettext
 
 from periodization.sentences import SENTENCES
@@ -36,7 +38,7 @@ class Words:
         if key == "exercise":
             return self.exercises.get(str(value), str(value))
         if isinstance(value, int | float) and not isinstance(value, bool):
-            return plain(value)
+            return plain(value).replace("-", "−")
         return self.others.get(str(value), str(value))
 
 
@@ -48,15 +50,15 @@ def register(templates: Mapping[str, str]) -> None:
 
 
 def words_for(unit: str, exercise_ids: Iterable[int | str] = (), others: Mapping[str, str] | None = None) -> Words:
-    """Return the words for a page in two queries: every group's name, and those of the exercises it speaks of."""
+    """Return the words for a page in one query: every group's name, and those of the exercises it speaks of."""
     ids = {int(i) for i in exercise_ids}
-    names = Exercise.objects.filter(pk__in=ids).values_list("pk", "name") if ids else ()
-    return Words(
-        unit,
-        dict(MuscleGroup.objects.values_list("slug", "name")),
-        {str(pk): name for pk, name in names},
-        others or {},
-    )
+    groups = MuscleGroup.objects.order_by().values_list(Value("group"), "slug", "name")
+    exercises = Exercise.objects.filter(pk__in=ids).order_by()
+    named = groups.union(exercises.values_list(Value("exercise"), Cast("pk", CharField()), "name"), all=True)
+    found: dict[str, dict[str, str]] = {"group": {}, "exercise": {}}
+    for kind, key, name in named if ids else groups:
+        found[kind][key] = name
+    return Words(unit, found["group"], found["exercise"], others or {})
 
 
 def in_words(code: str, params: Mapping[str, Any], words: Words | None = None) -> str:

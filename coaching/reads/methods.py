@@ -52,7 +52,7 @@ def render(text: str) -> SafeString:
         elif token.type == "inline":
             _mend_links(token)
     html = parser.renderer.render(tokens, parser.options, {})
-    html = html.replace("<table", '<div class="ledger-wrap"><table').replace("</table>", "</table></div>")
+    html = html.replace("<table", '<div class="ledger-wrap" tabindex="0"><table').replace("</table>", "</table></div>")
     return mark_safe(html)  # noqa: S308 - our own files, with raw HTML turned off
 
 

@@ -86,3 +86,9 @@ def lookup(values: dict[str, Any], key: str) -> Any:
 def plain_name(key: str) -> str:
     """Write the name of a figure as words."""
     return key.replace("_", " ")
+
+
+@register.filter
+def figure(value: float | None) -> str:
+    """Write a number with as many decimals as it needs, two at most."""
+    return "–" if value is None else plain(round(value, 2))
