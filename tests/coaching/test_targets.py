@@ -1,0 +1,105 @@
+"""The next targets on the plan: from what was done, never heavier on missing or doubtful data."""
+
+import datetime as dt
+
+import pytest
+
+from coaching.models import StrengthPoint
+from coaching.recompute import run
+from programs.models import PlannedSlot
+from tests.coaching import factories as make
+
+pytestmark = pytest.mark.django_db
+LAST, NEXT = make.monday(1), make.monday() + dt.timedelta(days=7)
+
+
+@pytest.fixture
+def plan(world):
+    return make.make_assignment(world.client, world.coach, LAST)
+
+
+@pytest.fixture
+def targets(world, exercises, plan):
+    """Plan an exercise for last week and the next, do the first as told, and return the target of the second."""
+
+    def worked_out(slug, do=True, sets=3, **values):
+        first = make.make_day(plan, LAST, [(exercises[slug], sets)])
+        coming = make.make_day(plan, NEXT, [(exercises[slug], sets)], week=2)
+        if do:
+            session = make.begin(world.client, LAST, first)
+            slot = first.slots.get()
+            for number in range(1, values.pop("done", sets) + 1):
+                make.log_set(session, exercises[slug], number, slot=slot, **values)
+        run.work_off(world.client.pk)
+        return PlannedSlot.objects.get(session=coming)
+
+    return worked_out
+
+
+def test_without_history_there_is_no_load_but_a_reason(targets):
+    slot = targets("bench-press", do=False)
+    assert slot.target_load_kg is None
+    assert slot.target_reason["code"] == "first_time"
+
+
+def test_sets_with_reps_to_spare_ask_for_more_repetitions_and_name_their_sets(targets):
+    slot = targets("bench-press", load=60.0, reps=10, rir=2.0)
+    assert (slot.target_load_kg, slot.target_reps) == (60.0, 11)
+    assert len(slot.target_reason["evidence"]) == 3
+    assert slot.target_reason["rule_id"] == "progression.double"
+
+
+def test_the_top_of_the_range_asks_for_the_next_real_load(targets):
+    slot = targets("bench-press", load=60.0, reps=12, rir=2.0)
+    assert (slot.target_load_kg, slot.target_reps) == (62.5, 8)
+
+
+@pytest.mark.parametrize("values", [{"rir": None}, {"done": 2}, {"rir": 0.0}, {"side": "left"}])
+def test_missing_or_hard_sets_never_give_a_heavier_load(targets, values):
+    """RIR missing, a set missing, effort over what was prescribed, only one side trained."""
+    slot = targets("one-arm-pushdown", **{"load": 20.0, "reps": 12, "rir": 2.0, **values})
+    assert slot.target_load_kg <= 20.0
+
+
+def test_pain_over_five_takes_the_load_off(world, exercises, targets):
+    make.report_pain(make.begin(world.client, make.monday(1)), exercises["curl"], 7)
+    slot = targets("curl", load=14.0, reps=12)
+    assert slot.target_load_kg is None
+    assert slot.target_reason["action"] == "stop"
+
+
+def test_pounds_stay_on_the_lifters_own_steps(targets, exercises):
+    """100 lb on a rack in pounds goes to 105 lb, not to a load in kilograms."""
+    rack = exercises["curl"].equipment
+    rack.ladder = {"kind": "fixed", "min": 5, "max": 150, "step": 5, "unit": "lb"}
+    rack.save()
+    slot = targets("curl", load=100.0, load_kg=100 * 0.45359237, unit="lb", reps=12)
+    assert slot.target_load_kg == pytest.approx(105 * 0.45359237, abs=1e-5)
+
+
+def test_a_set_without_load_gives_no_estimate_and_a_target_in_repetitions(targets):
+    slot = targets("pull-up", load=0.0, reps=12)
+    assert not StrengthPoint.objects.exists()
+    assert slot.target_reps > 12
+
+
+def test_targets_of_a_begun_session_are_a_record(world, exercises, plan):
+    first = make.make_day(plan, LAST, [(exercises["curl"], 3)])
+    PlannedSlot.objects.update(target_load_kg=99.0, target_reason={"code": "as shown"})
+    make.do_day(first, {"curl": 14.0})
+    run.rebuild(world.client.pk)
+    assert first.slots.get().target_load_kg == 99.0
+
+
+def test_what_lies_beyond_two_weeks_has_no_target_yet(world, exercises, plan):
+    far = make.make_day(plan, make.monday() + dt.timedelta(weeks=4), [(exercises["curl"], 3)])
+    run.work_off(world.client.pk)
+    assert far.slots.get().target_reason is None
+
+
+def test_a_ladder_damaged_by_hand_stops_nobody(targets, exercises):
+    rack = exercises["curl"].equipment
+    rack.ladder = {"kind": "nonsense"}
+    rack.save()
+    slot = targets("curl", load=14.0, reps=12)
+    assert slot.target_load_kg is None or slot.target_load_kg <= 14.0
