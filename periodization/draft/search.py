@@ -35,7 +35,7 @@ def search(model: WeekModel, stop: Stop, tell: Tell | None = None, cancelled: Ca
             narrow or model.linear,
             Limits(stop.gap, min(share, stop.seconds - spent), stop.seed, bound / (1 + stop.gap) if bound > 0 else inf),
             start=best.values,
-            tell=_told(tell, spent, bound, best.objective),
+            tell=_told(tell, best, whole=narrow is None),
             cancelled=cancelled,
         )
         spent += found.seconds
@@ -45,6 +45,8 @@ def search(model: WeekModel, stop: Stop, tell: Tell | None = None, cancelled: Ca
         if found.values is not None and found.objective > objective:
             values, objective = found.values, found.objective
         best = Solution(found.ended, values, objective, bound, spent)
+        if tell is not None:
+            tell(Progress(spent, None if values is None else objective, bound))
         if found.ended == "cancelled" or objective * (1 + stop.gap) >= bound:
             break
     if best.ended == "cancelled" or (best.ended == "infeasible" and best.values is None):
@@ -88,13 +90,16 @@ def _with(full: LinearModel, high: list[float]) -> LinearModel:
     return LinearModel(full.gain, full.low, high, full.whole, full.rows, full.row_low, full.row_high)
 
 
-def _told(tell: Tell | None, spent: float, ceiling: float, floor: float) -> Tell | None:
-    """Return a listener that counts time, best and bound over all stages."""
+def _told(tell: Tell | None, so_far: Solution, whole: bool) -> Tell | None:
+    """Return a listener that counts time and best over all stages, and the bound where it is one of the whole model."""
     if tell is None:
         return None
 
     def passed_on(progress: Progress) -> None:
-        best = max(floor, -inf if progress.best is None else progress.best)
-        tell(Progress(spent + progress.seconds, None if best == -inf else best, ceiling))
+        best = max(so_far.objective, -inf if progress.best is None else progress.best)
+        bound = so_far.bound
+        if whole and progress.bound is not None:
+            bound = min(bound, progress.bound)
+        tell(Progress(so_far.seconds + progress.seconds, None if best == -inf else best, bound))
 
     return passed_on

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
+from typing import get_args
 
 from periodization.targets import Priority
 
@@ -57,5 +58,5 @@ def check_weights(weights: Weights) -> None:
     if weights.floor < weights.volume:
         # Otherwise a set over the floor would pay for a set missing under it.
         raise ValueError("A set missing under the floor must weigh at least as much as one over it.")
-    if missing := {"focus", "normal", "maintain"} - set(weights.priority):
+    if missing := set(get_args(Priority)) - set(weights.priority):
         raise ValueError(f"The priority {min(missing)} has no factor.")

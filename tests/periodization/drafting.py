@@ -59,7 +59,7 @@ def random_request(rng: random.Random, *, exercises: int, days: int, groups: int
     targets = []
     for g in range(groups):
         floor = rng.choice((2, 3, 4, 6))
-        priority = rng.choice(("maintain", "normal", "focus"))
+        priority = rng.choice(("incidental", "maintain", "normal", "focus"))
         targets.append(
             Target(
                 f"g{g}",
