@@ -56,7 +56,8 @@ def prescription_words(prescription: dict[str, Any] | None, exercise: dict[str, 
         reps = _("%(count)s\u00a0s") % {"count": reps}
     elif exercise["rep_unit"] == "steps":
         reps = _("%(count)s steps") % {"count": reps}
-    return f"{prescription['sets']} × {reps} @ {span(prescription['rir_min'], prescription['rir_max'])} RIR"
+    sets = span(prescription["sets_min"] or prescription["sets"], prescription["sets"])
+    return f"{sets} × {reps} @ {span(prescription['rir_min'], prescription['rir_max'])} RIR"
 
 
 def duration_words(seconds: int) -> str:

@@ -3,10 +3,10 @@
 import datetime as dt
 from dataclasses import dataclass
 
-from coaching.recompute.catalog import ladder_of
 from demo.cohort.plan import CohortSession, CohortSlot
 from demo.practice.strength import ONE_RM_KG
 from programs.models import Assignment, Exercise, LoadKind, PlannedSession, PlannedSlot
+from programs.services.ladders import exercise_ladder
 
 # A group shares in a slot when a set counts at least half for one of its heads.
 SHARE = 0.5
@@ -22,7 +22,7 @@ class AskedPlan:
 
 
 def cohort_plan(assignment: Assignment, mass_kg: float, before: dt.date) -> AskedPlan:
-    """Return the sessions of the assignment that lie before a day (three queries)."""
+    """Return the sessions of the assignment that lie before a day (four queries)."""
     rows = list(
         assignment.sessions.filter(date__lt=before).prefetch_related("slots__exercise__equipment").order_by("date")
     )
@@ -32,7 +32,10 @@ def cohort_plan(assignment: Assignment, mass_kg: float, before: dt.date) -> Aske
         CohortSession(
             str(row.pk),
             row.date,
-            tuple(asked(slot, groups.get(slot.exercise_id, ()), mass_kg) for slot in slots[str(row.pk)]),
+            tuple(
+                asked(slot, groups.get(slot.exercise_id, ()), mass_kg, assignment.client.user.load_unit)
+                for slot in slots[str(row.pk)]
+            ),
             row.is_deload,
         )
         for row in rows
@@ -40,7 +43,7 @@ def cohort_plan(assignment: Assignment, mass_kg: float, before: dt.date) -> Aske
     return AskedPlan(sessions, {str(row.pk): row for row in rows}, slots)
 
 
-def asked(slot: PlannedSlot, groups: tuple[str, ...], mass_kg: float) -> CohortSlot:
+def asked(slot: PlannedSlot, groups: tuple[str, ...], mass_kg: float, unit: str) -> CohortSlot:
     exercise = slot.exercise
     moved = None if exercise.load_kind == LoadKind.EXTERNAL else mass_kg
     return CohortSlot(
@@ -51,7 +54,7 @@ def asked(slot: PlannedSlot, groups: tuple[str, ...], mass_kg: float) -> CohortS
         slot.reps_max,
         slot.rir_min,
         slot.rir_max,
-        ladder_of(exercise.equipment.ladder, exercise.load_kind),
+        exercise_ladder(exercise, unit),
         ONE_RM_KG[exercise.slug],
         moved,
     )

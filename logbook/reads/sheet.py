@@ -54,7 +54,7 @@ def sheet_for(
         "session": _head(client, today, session, planned),
         "unit": client.user.load_unit,
         "body_mass": body_mass_of(client),
-        "ladders": {ladder_key(row): ladder_dict(row) for row in exercises.values()},
+        "ladders": {ladder_key(row): ladder_dict(row, client.user.load_unit) for row in exercises.values()},
         "exercises": entries,
         "pain": _worst_pain(session),
     }

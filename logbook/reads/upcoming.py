@@ -53,7 +53,7 @@ def upcoming(client: Client, *, today: dt.date, days: int = 14) -> dict[str, Any
         "days": days,
         "unit": client.user.load_unit,
         "body_mass": body_mass_of(client),
-        "ladders": {ladder_key(slot.exercise): ladder_dict(slot.exercise) for slot in slots},
+        "ladders": {ladder_key(slot.exercise): ladder_dict(slot.exercise, client.user.load_unit) for slot in slots},
         "sessions": [
             {
                 **planned_dict(row),

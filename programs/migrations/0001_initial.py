@@ -110,6 +110,7 @@ class Migration(migrations.Migration):
                 ('name', models.CharField(max_length=80, verbose_name='name')),
                 ('kind', models.CharField(choices=[('plates', 'loaded with plates'), ('dumbbells', 'fixed weights'), ('stack', 'weight stack with a pin'), ('body', 'body weight'), ('assisted', 'assisted body weight'), ('none', 'no countable load')], max_length=12, verbose_name='kind')),
                 ('ladder', models.JSONField(validators=[programs.models.equipment.validate_ladder], verbose_name='loads')),
+                ('ladder_lb', models.JSONField(blank=True, null=True, validators=[programs.models.equipment.validate_ladder], verbose_name='loads in pounds')),
                 ('archived_at', models.DateTimeField(blank=True, null=True)),
                 ('practice', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='equipment', to='accounts.practice')),
             ],

@@ -115,3 +115,8 @@ class PlannedSlot(models.Model):
             models.CheckConstraint(condition=Q(reps_min__lte=F("reps_max")), name="slot_reps_range"),
             models.CheckConstraint(condition=Q(rir_min__lte=F("rir_max")), name="slot_rir_range"),
         ]
+
+    @property
+    def sets_written(self) -> str:
+        """The sets as the coach wrote them: one number, or a range whose upper end is counted."""
+        return f"{self.sets_min}–{self.sets}" if self.sets_min else str(self.sets)

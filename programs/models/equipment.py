@@ -46,6 +46,8 @@ class Equipment(models.Model):
     name = models.CharField(_("name"), max_length=80)
     kind = models.CharField(_("kind"), max_length=12, choices=Kind)
     ladder = models.JSONField(_("loads"), validators=[validate_ladder])
+    # The same equipment where it is marked in pounds: what a client who logs in pounds finds in the gym.
+    ladder_lb = models.JSONField(_("loads in pounds"), null=True, blank=True, validators=[validate_ladder])
     archived_at = models.DateTimeField(null=True, blank=True)
 
     objects = OwnOrLibraryQuerySet.as_manager()

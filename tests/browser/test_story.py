@@ -40,6 +40,8 @@ def test_coach_writes_client_trains_worker_computes_coach_decides(stack, open_pa
     story.assign_block(desk)
     before = story.sets_ahead(phone, stack)
     assert before == 2 * (9 + 8)
+    phone.goto(f"{stack.url}/train/plan/")
+    expect(phone.locator("main")).to_contain_text("3 × 8–12 @ 1–2 RIR")
 
     story.log_first_day(phone, stack)
     row = story.board_row(desk, stack, re.compile("^1 of "))
