@@ -7,7 +7,6 @@ from periodization.units import from_kg
 from programs.models import Exercise
 from programs.services.ladders import exercise_ladder, ladder_of
 from programs.services.library_data import read_library
-from tests.programs.factories import make_library
 
 
 def in_pounds(exercise: Exercise, unit: str) -> list[float]:
@@ -24,9 +23,8 @@ def test_someone_who_logs_in_pounds_is_offered_plates_marked_in_pounds(library):
 
 
 @pytest.mark.django_db
-def test_equipment_without_a_marking_in_pounds_keeps_its_own():
-    make_library()
-    exercise = Exercise.objects.select_related("equipment").first()
+def test_equipment_without_a_marking_in_pounds_keeps_its_own(library):
+    exercise = Exercise.objects.select_related("equipment").get(slug="barbell-bench-press")
     exercise.equipment.ladder_lb = None
     assert exercise_ladder(exercise, "lb") == exercise_ladder(exercise, "kg")
 
