@@ -250,6 +250,9 @@ STORAGES = {
     },
 }
 WHITENOISE_USE_FINDERS = not PRODUCTION
+if not PRODUCTION:
+    # Nothing is collected here, but WhiteNoise warns at every start about a folder that is not there.
+    STATIC_ROOT.mkdir(parents=True, exist_ok=True)
 
 EMAIL_HOST = env.text("EMAIL_HOST", "")
 EMAIL_BACKEND = f"django.core.mail.backends.{'smtp' if EMAIL_HOST else 'console'}.EmailBackend"
