@@ -38,7 +38,7 @@ def client_targets_set(
 ) -> Client:
     """Save the client's training status, priorities (the standard one of a group is not kept) and own ranges.
 
-    The week of `now` (in the client's calendar) is judged by them at once, earlier weeks stay as they were judged.
+    Every week is judged by them, earlier ones too (docs/decisions/0011), when the worker comes to it.
     """
     client.training_status = training_status
     client.priorities = {slug: one for slug, one in priorities.items() if one != standard_priority(slug)}
