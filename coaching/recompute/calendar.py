@@ -11,6 +11,9 @@ LOOKBACK = dt.timedelta(weeks=10)
 MASS_VALID = dt.timedelta(weeks=16)
 # Targets are written onto what is planned for the next two weeks, and onto what was left undone since last Monday.
 HORIZON = dt.timedelta(weeks=2)
+# The reason of a request that follows a change of the plan or the library (logbook/receivers.py).
+PLAN = "plan"
+FOR_EVER = dt.timedelta(days=36_525)
 # Weeks are loaded and computed at most this many at a time: it bounds the memory, not the result.
 LONGEST_RUN = 26
 
@@ -35,7 +38,12 @@ def reached_by(changes: Iterable[tuple[dt.date, dt.timedelta]], today: dt.date) 
 
 
 def reach_of(reason: str) -> dt.timedelta:
-    """Return how long a change of this kind is looked back at; `reason` is that of its recompute request."""
+    """Return how long a change of this kind is looked back at; `reason` is that of its recompute request.
+
+    A change of the plan, or of what an exercise counts for, names only its first day: it may touch any day after.
+    """
+    if reason == PLAN:
+        return FOR_EVER
     return LOOKBACK + MASS_VALID if "mass" in reason else LOOKBACK
 
 

@@ -4,12 +4,16 @@ from collections.abc import Set
 from dataclasses import replace
 
 from coaching.recompute.rows import ExerciseRow
-from periodization.loads import Assisted, BodyWeightPlus, LoadLadder, NoLoad, ladder_from_dict
-from programs.models import Exercise, LoadKind
+from programs.models import Exercise
+from programs.models.exercise import RepUnit
+from programs.services.ladders import description_in, ladder_of
 
 
-def load_exercises(ids: Set[int]) -> dict[int, ExerciseRow]:
-    """Return the exercises by id; heads without a weekly target have no entry in `group_of_head`."""
+def load_exercises(ids: Set[int], unit: str) -> dict[int, ExerciseRow]:
+    """Return the exercises by id, with the loads of equipment marked in `unit`.
+
+    Heads without a weekly target have no entry in `group_of_head`.
+    """
     rows = (
         Exercise.objects.filter(pk__in=ids)
         .order_by("pk", "credits__head__slug")
@@ -17,8 +21,9 @@ def load_exercises(ids: Set[int]) -> dict[int, ExerciseRow]:
             "pk",
             "name",
             "load_kind",
-            "compound",
+            "rep_unit",
             "equipment__ladder",
+            "equipment__ladder_lb",
             "credits__credit",
             "credits__head__slug",
             "credits__head__muscle__slug",
@@ -26,8 +31,11 @@ def load_exercises(ids: Set[int]) -> dict[int, ExerciseRow]:
         )
     )
     found: dict[int, ExerciseRow] = {}
-    for pk, name, load_kind, compound, ladder, credit, head, muscle, group in rows:
-        exercise = found.get(pk) or ExerciseRow(pk, name, load_kind, compound, ladder_of(ladder, load_kind))
+    for pk, name, load_kind, rep_unit, ladder, ladder_lb, credit, head, muscle, group in rows:
+        exercise = found.get(pk)
+        if exercise is None:
+            loads = ladder_of(description_in(ladder, ladder_lb, unit), load_kind)
+            exercise = ExerciseRow(pk, name, rep_unit == RepUnit.REPS, loads)
         if head is not None:
             exercise = replace(
                 exercise,
@@ -37,17 +45,3 @@ def load_exercises(ids: Set[int]) -> dict[int, ExerciseRow]:
             )
         found[pk] = exercise
     return found
-
-
-def ladder_of(description: dict, load_kind: str) -> LoadLadder:
-    """Return the loads of an exercise: what its equipment makes, with the body as part of it where the kind says so."""
-    try:
-        ladder = ladder_from_dict(description)
-    except ValueError:
-        # A ladder that was damaged by hand must not stop the client's whole week; nothing heavier follows from it.
-        ladder = NoLoad()
-    if load_kind == LoadKind.BODY_PLUS and not isinstance(ladder, BodyWeightPlus):
-        return BodyWeightPlus(ladder)
-    if load_kind == LoadKind.ASSISTED and not isinstance(ladder, Assisted):
-        return Assisted(ladder)
-    return ladder

@@ -91,12 +91,11 @@ class DecisionRow(NamedTuple):
 
 @dataclass(frozen=True)
 class ExerciseRow:
-    """An exercise with its real loads. `credits` maps head slugs; `groups` those with a weekly target."""
+    """An exercise with its real loads. Only what is counted in repetitions (`in_reps`) says something about strength."""
 
     id: int
     name: str
-    load_kind: str
-    compound: bool
+    in_reps: bool
     ladder: LoadLadder
     credits: dict[str, float] = field(default_factory=dict)
     muscle_of_head: dict[str, str] = field(default_factory=dict)

@@ -38,12 +38,14 @@ def _thresholds() -> str:
 
 
 def fingerprint(client: Client) -> str:
-    """Return 16 hexadecimal digits of all rules and thresholds, and of the client's target ranges.
+    """Return 16 hexadecimal digits of all rules and thresholds, and of the client's target ranges, zone and unit.
 
     The ranges belong to it because a rebuild can only judge by the ranges of today: with them in the print a change of
     range marks the earlier weeks as stale, and they are judged anew instead of differing from their own rebuild.
     """
+    user = client.user
     own = json.dumps(
-        [client.training_status, client.priorities, client.target_overrides, client.user.time_zone], sort_keys=True
+        [client.training_status, client.priorities, client.target_overrides, user.time_zone, user.load_unit],
+        sort_keys=True,
     )
     return hashlib.sha256((_thresholds() + own).encode()).hexdigest()[:16]

@@ -36,6 +36,8 @@ def estimate_sets(log: Log) -> dict[UUID, SetEstimate]:
 
 
 def _estimate(log: Log, row: SetRow) -> SetEstimate:
+    if not log.exercises[row.exercise_id].in_reps:
+        return SetEstimate(row, None, None, None, None, "not_in_repetitions")
     ladder = log.exercises[row.exercise_id].ladder
     with_body = isinstance(ladder, BodyWeightPlus | Assisted)
     mass = mass_on(log, row.date, MASS_VALID) if with_body else None

@@ -68,11 +68,13 @@ def test_pain_over_five_takes_the_load_off(world, exercises, targets):
     assert slot.target_reason["action"] == "stop"
 
 
-def test_pounds_stay_on_the_lifters_own_steps(targets, exercises):
+def test_pounds_stay_on_the_lifters_own_steps(world, targets, exercises):
     """100 lb on a rack in pounds goes to 105 lb, not to a load in kilograms."""
     rack = exercises["curl"].equipment
-    rack.ladder = {"kind": "fixed", "min": 5, "max": 150, "step": 5, "unit": "lb"}
+    rack.ladder_lb = {"kind": "fixed", "min": 5, "max": 150, "step": 5, "unit": "lb"}
     rack.save()
+    world.client.user.load_unit = "lb"
+    world.client.user.save()
     slot = targets("curl", load=100.0, load_kg=100 * 0.45359237, unit="lb", reps=12)
     assert slot.target_load_kg == pytest.approx(105 * 0.45359237, abs=1e-5)
 
@@ -103,3 +105,10 @@ def test_a_ladder_damaged_by_hand_stops_nobody(targets, exercises):
     rack.save()
     slot = targets("curl", load=14.0, reps=12)
     assert slot.target_load_kg is None or slot.target_load_kg <= 14.0
+
+
+def test_seconds_say_nothing_about_strength(targets, exercises):
+    exercises["curl"].rep_unit = "seconds"
+    exercises["curl"].save()
+    targets("curl", load=14.0, reps=12)
+    assert not StrengthPoint.objects.exists()
