@@ -91,7 +91,7 @@ class DecisionRow(NamedTuple):
 
 @dataclass(frozen=True)
 class ExerciseRow:
-    """An exercise with its real loads. Only what is counted in repetitions (`in_reps`) says something about strength."""
+    """An exercise with its real loads. Only one that is counted in repetitions (`in_reps`) has an e1RM."""
 
     id: int
     name: str

@@ -5,12 +5,15 @@ import random
 
 import pytest
 from django.core.management import call_command
+from django.db import transaction
 from django.utils import timezone
 
 from coaching.models import FlagRow, Prompt, StrengthPoint, WeekSummary
 from coaching.recompute import run
 from coaching.recompute.rules import fingerprint
 from logbook.models import RecomputeRequest, SetLog
+from programs.models import Exercise
+from programs.services.exercise_effects import exercises_changed
 from tests.coaching import factories as make
 from tests.coaching.dump import dump
 
@@ -74,6 +77,18 @@ def test_an_edit_to_an_old_set_reaches_every_week_that_looks_back_at_it(world, t
     run.work_off(world.client.pk)
     before = dump()
     run.rebuild(world.client.pk)
+    assert dump() == before
+
+
+def test_a_change_of_credits_reaches_every_week_since_the_plan_first_named_the_exercise(world, trained, exercises):
+    with transaction.atomic():
+        exercises["curl"].credits.update(credit=0.5)
+        exercises_changed(Exercise.objects.filter(slug="curl"))
+    for client in (world.client, world.other_client):
+        run.work_off(client.pk)
+    before = dump()
+    run.rebuild(world.client.pk)
+    run.rebuild(world.other_client.pk)
     assert dump() == before
 
 
