@@ -1,5 +1,6 @@
 """What Celery beat does in production, for the set-up without a broker."""
 
+import contextlib
 import time
 
 from django.core.management.base import BaseCommand, CommandParser
@@ -15,9 +16,11 @@ class Command(BaseCommand):
         parser.add_argument("--every", type=int, metavar="SECONDS", help="repeat until stopped")
 
     def handle(self, *args: object, every: int | None, **options: object) -> None:
-        while True:
-            recompute_sweep()
-            if not every:
-                return
-            close_old_connections()
-            time.sleep(every)
+        # Ctrl-C is how the repeating sweep ends.
+        with contextlib.suppress(KeyboardInterrupt):
+            while True:
+                recompute_sweep()
+                if not every:
+                    return
+                close_old_connections()
+                time.sleep(every)
