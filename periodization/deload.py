@@ -1,5 +1,6 @@
 """Whether to ask the coach for a week of reduced training, and with which numbers. Never a diagnosis."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -20,13 +21,18 @@ Kind = Literal["pain", "signs", "planned", "due"]
 
 @dataclass(frozen=True, slots=True)
 class DeloadSettings:
-    """`signs_needed` independent families of flags; the rest are the numbers proposed.
+    """`signs_needed` independent families of flags whose weights add up to `weight_needed`, and what to propose.
 
+    Of soreness at most `most_sore_groups` groups add up. In the first `hold_off_weeks` after a deload, and when
+    `rested_sessions` of the last week's sessions were missed, rest has been had, and signs ask for no more of it.
     Published: `due_after_weeks` (4-6 weeks by survey, mean 5.6), `days` (5-7, mean 6.4), sets down, RIR up, load down,
     sessions and exercises kept. Chosen: all shares; no source gives the size of the cut.
     """
 
     signs_needed: int = 2
+    weight_needed: float = 2.1
+    most_sore_groups: int = 3
+    rested_sessions: int = 2
     due_after_weeks: float = 6.0
     hold_off_weeks: float = 1.0
     sets_share: float = 0.5
@@ -51,8 +57,8 @@ class WeekPrescription:
 class DeloadPrompt:
     """A question with numbers. `sets_share` and `load_share` multiply, `rir_up` is added; sessions and exercises stay.
 
-    `signs` are the families of flags that stand, `evidence` their rule ids and subjects. `sets`, `rir_min` and
-    `rir_max` are the reduced week, when the week was given.
+    `signs` are the families of flags that stand, `weight` their sum, `evidence` their rule ids and subjects. `sets`,
+    `rir_min` and `rir_max` are the reduced week, when the week was given.
     """
 
     rule_id: str
@@ -69,6 +75,7 @@ class DeloadPrompt:
     sets: int | None = None
     rir_min: int | None = None
     rir_max: int | None = None
+    weight: float = 0.0
 
 
 def propose_deload(
@@ -80,34 +87,38 @@ def propose_deload(
 ) -> DeloadPrompt | None:
     """Return a prompt, or None: a pain stop, several independent signs, a planned deload, or time since the last one.
 
-    `weeks_since_deload` counts weeks of training since the last deload or the start; None when unknown. In the first
-    `hold_off_weeks` after a deload signs say nothing new. One sign alone prompts nothing, pain excepted.
+    `weeks_since_deload` counts weeks of training since the last deload or the start; None when unknown. One sign
+    alone prompts nothing, pain excepted.
     """
+    s = settings
     stops = [f for f in flags if f.family == "pain" and f.severity == "stop"]
-    signs = tuple(family for family in SIGNS if any(f.family == family for f in flags))
-    rested = weeks_since_deload is not None and weeks_since_deload < settings.hold_off_weeks
+    weights = {family: _weight(flags, family, s) for family in SIGNS}
+    signs = tuple(family for family in SIGNS if weights[family] > 0)
+    weight = math.fsum(weights.values())
+    together = len(signs) >= s.signs_needed and weight >= s.weight_needed and not _rested(flags, weeks_since_deload, s)
+    due = weeks_since_deload is not None and weeks_since_deload >= s.due_after_weeks
     reasons: list[Reason] = []
     kind: Kind
     if stops:
         kind = "pain"
         reasons.append(Reason("deload_pain", {"count": len(stops)}))
-    elif len(signs) >= settings.signs_needed and not rested:
+    elif together:
         kind = "signs"
     elif planned:
         kind = "planned"
-    elif weeks_since_deload is not None and weeks_since_deload >= settings.due_after_weeks:
+    elif due:
         kind = "due"
     else:
         return None
-    if len(signs) >= settings.signs_needed and not rested:
+    if together:
         reasons.append(Reason("deload_signs", {"count": len(signs)}))
         reasons += [Reason(f"deload_sign_{family}") for family in signs]
     if planned:
         reasons.append(Reason("deload_planned"))
-    if weeks_since_deload is not None and weeks_since_deload >= settings.due_after_weeks:
+    if weeks_since_deload is not None and due:
         reasons.append(Reason("deload_due", {"weeks": round(weeks_since_deload, 1)}))
     reasons.append(Reason("deload_no_diagnosis"))
-    used = [f for f in flags if f in stops or f.family in signs]
+    used = [f for f in flags if f in stops or (f.family in signs and f.weight > 0)]
     return DeloadPrompt(
         RULE.id,
         RULE.version,
@@ -120,11 +131,27 @@ def propose_deload(
         signs,
         tuple((f.rule_id, f.subject) for f in used),
         {
-            "signs_needed": settings.signs_needed,
-            "due_after_weeks": settings.due_after_weeks,
-            "hold_off_weeks": settings.hold_off_weeks,
+            "signs_needed": s.signs_needed,
+            "weight_needed": s.weight_needed,
+            "due_after_weeks": s.due_after_weeks,
+            "hold_off_weeks": s.hold_off_weeks,
+            "rested_sessions": s.rested_sessions,
         },
-        *_reduced(week, settings),
+        *_reduced(week, s),
+        weight=round(weight, 3),
+    )
+
+
+def _weight(flags: Sequence[Flag], family: Family, s: DeloadSettings) -> float:
+    """Return the family's weight: its strongest flag, but for soreness the sum over a few groups."""
+    weights = sorted((f.weight for f in flags if f.family == family), reverse=True)
+    return math.fsum(weights[: s.most_sore_groups if family == "soreness" else 1])
+
+
+def _rested(flags: Sequence[Flag], weeks_since_deload: float | None, s: DeloadSettings) -> bool:
+    missed = [float(f.values.get("lately", 0)) for f in flags if f.family == "attendance"]
+    return (weeks_since_deload is not None and weeks_since_deload < s.hold_off_weeks) or any(
+        m >= s.rested_sessions for m in missed
     )
 
 

@@ -19,7 +19,7 @@ FLAG_SENTENCES: dict[str, str] = {
     "clears_reps_under_floor": "Clears with one exposure in which most sets reach the prescribed repetitions.",
     "check_ins_below": "The last {count} check-ins average {mean} of 25, below the usual {median}.",
     "clears_check_in": "Clears when the recent check-ins are back near the usual.",
-    "sore_into_next_exposure": "Still sore {count} times in {days} days when the same muscles were trained again.",
+    "sore_into_next_exposure": "Still sore when the same muscles were trained again (times in {days} days: {count}).",
     "clears_soreness": "Clears when the muscles are no longer sore on the day they are trained again.",
     "pain_over": (
         "Pain of {score} of 10 was reported. Leave this exercise out and seek the advice of a licensed clinician."

@@ -17,15 +17,17 @@ class Thresholds:
     overall_days: int = 7
     overall_minimum_sessions: int = 2
     overall_minimum_exposures: int = 4
-    overall_watch: float = 0.75
+    overall_watch: float = 1.0
     overall_act: float = 1.8
     overall_act_percent: float = 3
     # Shared by all sets of a day (sleep, food, time of day), so it does not average out within a session.
     day_sd: float = 0.025
 
     # Same load and repetitions at fewer RIR than before, on average over the sets that can be compared.
-    rir_drop: float = 1.0
+    rir_drop: float = 2.0
     rir_drop_exposures: int = 2
+    # How often the same work must have been done before: one report of effort is a repetition off by itself.
+    rir_drop_before: int = 2
 
     # Share of an exposure's sets under the prescribed lowest repetitions.
     floor_share: float = 0.5
@@ -43,13 +45,13 @@ class Thresholds:
     check_in_act: float = -1.5
     # The latest days must be below too, so that the end of a bad stretch ends the flag.
     check_in_latest_days: int = 4
-    check_in_latest: float = -0.5
+    check_in_latest: float = -0.8
 
     # Still sore on the day the same group is trained again.
     soreness_days: int = 14
     soreness_gap_days: int = 5
-    soreness_exposures: int = 2
-    soreness_weight: float = 0.5
+    soreness_exposures: int = 1
+    soreness_weight: float = 0.8
 
     # Pain 0-10. Over 5 is excessive and 3 borderline in published monitoring (Thomee 1997, Silbernagel 2007: MEMORY).
     pain_days: int = 28
