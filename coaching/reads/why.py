@@ -20,7 +20,7 @@ class VolumePart:
     exercise: str
     session_id: str
     sets: float
-    left_out: int
+    left_out: float
     credit: float
     total: float
 
@@ -43,12 +43,13 @@ def volume_why(summary: WeekSummary, group: str) -> VolumeWhy:
     }
     names = {str(pk): name for pk, name in Exercise.objects.filter(pk__in=credit).values_list("pk", "name")}
     counted: dict[tuple[str, str], float] = defaultdict(float)
-    left_out: dict[tuple[str, str], int] = defaultdict(int)
+    left_out: dict[tuple[str, str], float] = defaultdict(float)
     for _, exercise, rir, warm_up, side, session in inputs["sets"]:
         key = (session, str(exercise))
         counts = not warm_up and (rir is None or rir <= inputs["rir_limit"])
-        counted[key] += (1.0 if side == "both" else 0.5) if counts else 0.0
-        left_out[key] += 0 if counts else 1
+        share = 1.0 if side == "both" else 0.5
+        counted[key] += share if counts else 0.0
+        left_out[key] += 0.0 if counts else share
     planned: dict[tuple[str, str], float] = defaultdict(float)
     for _, exercise, sets, rir_max, session in inputs["slots"]:
         planned[str(session), str(exercise)] += sets if rir_max <= inputs["rir_limit"] else 0
@@ -65,7 +66,7 @@ def volume_why(summary: WeekSummary, group: str) -> VolumeWhy:
 
 def _parts(
     sets: dict[tuple[str, str], float],
-    left_out: dict[tuple[str, str], int],
+    left_out: dict[tuple[str, str], float],
     credit: dict[str, float],
     names: dict[str, str],
 ) -> list[VolumePart]:
@@ -106,7 +107,7 @@ def evidence_of(client: Client, ids: Iterable[str]) -> Evidence:
         except ValueError:
             if str(one).isdigit():
                 numbers.append(int(one))
-    sets = SetLog.objects.filter(client=client, pk__in=uuids).select_related("session", "exercise")
+    sets = SetLog.objects.filter(client=client, pk__in=uuids).select_related("session", "exercise__equipment")
     return Evidence(
         list(sets.order_by("performed_at", "number", "side")),
         list(CheckIn.objects.filter(client=client, pk__in=uuids).order_by("date")),
@@ -118,9 +119,11 @@ def evidence_of(client: Client, ids: Iterable[str]) -> Evidence:
 def estimate_steps(inputs: dict[str, Any]) -> dict[str, Any]:
     """Return the steps from a set to its e1RM: what moved, repetitions to failure, and the factor between them."""
     mass = inputs["body_mass"]
+    moved = mass["kg"] * mass["share"] if mass else None
     return {
-        "mass_kg": mass["kg"] if mass else None,
-        "plus": bool(mass) and inputs["effective_kg"] >= mass["kg"],
+        "mass_kg": moved,
+        "share_of": mass if mass and mass["share"] != 1 else None,
+        "plus": moved is not None and inputs["effective_kg"] >= moved,
         "to_failure": inputs["reps_to_failure"],
         "reasons": [{"code": code, "params": {}} for code in inputs["reasons"]],
     }

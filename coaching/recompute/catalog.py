@@ -22,6 +22,7 @@ def load_exercises(ids: Set[int], unit: str) -> dict[int, ExerciseRow]:
             "name",
             "load_kind",
             "rep_unit",
+            "body_share",
             "equipment__ladder",
             "equipment__ladder_lb",
             "credits__credit",
@@ -31,11 +32,11 @@ def load_exercises(ids: Set[int], unit: str) -> dict[int, ExerciseRow]:
         )
     )
     found: dict[int, ExerciseRow] = {}
-    for pk, name, load_kind, rep_unit, ladder, ladder_lb, credit, head, muscle, group in rows:
+    for pk, name, load_kind, rep_unit, share, ladder, ladder_lb, credit, head, muscle, group in rows:
         exercise = found.get(pk)
         if exercise is None:
             loads = ladder_of(description_in(ladder, ladder_lb, unit), load_kind)
-            exercise = ExerciseRow(pk, name, rep_unit == RepUnit.REPS, loads)
+            exercise = ExerciseRow(pk, name, rep_unit == RepUnit.REPS, loads, share)
         if head is not None:
             exercise = replace(
                 exercise,

@@ -91,12 +91,16 @@ class DecisionRow(NamedTuple):
 
 @dataclass(frozen=True)
 class ExerciseRow:
-    """An exercise with its real loads. Only one that is counted in repetitions (`in_reps`) has an e1RM."""
+    """An exercise with its real loads. Only one that is counted in repetitions (`in_reps`) has an e1RM.
+
+    `body_share` is the part of the body that it moves, 0 to 1, where the body is part of the load.
+    """
 
     id: int
     name: str
     in_reps: bool
     ladder: LoadLadder
+    body_share: float = 1.0
     credits: dict[str, float] = field(default_factory=dict)
     muscle_of_head: dict[str, str] = field(default_factory=dict)
     group_of_head: dict[str, str] = field(default_factory=dict)

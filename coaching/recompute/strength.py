@@ -12,7 +12,7 @@ from periodization.rules import Rule
 from periodization.strength import StrengthEstimate, estimate_e1rm
 from periodization.trend import TrendPoint, trend_point
 
-RULE = Rule("strength.session_point", 1, "best trusted set of the weaker side, chosen")
+RULE = Rule("strength.session_point", 2, "best trusted set of the weaker side, chosen")
 FORMULA = "epley"
 # Under this an estimate only stands where nothing better was done in the session.
 TRUSTED = 0.5
@@ -28,6 +28,7 @@ class SetEstimate:
     estimate: StrengthEstimate | None
     point: TrendPoint | None
     why_not: str
+    body_share: float = 1.0
 
 
 def estimate_sets(log: Log) -> dict[UUID, SetEstimate]:
@@ -36,20 +37,21 @@ def estimate_sets(log: Log) -> dict[UUID, SetEstimate]:
 
 
 def _estimate(log: Log, row: SetRow) -> SetEstimate:
-    if not log.exercises[row.exercise_id].in_reps:
+    exercise = log.exercises[row.exercise_id]
+    if not exercise.in_reps:
         return SetEstimate(row, None, None, None, None, "not_in_repetitions")
-    ladder = log.exercises[row.exercise_id].ladder
+    ladder = exercise.ladder
     with_body = isinstance(ladder, BodyWeightPlus | Assisted)
     mass = mass_on(log, row.date, MASS_VALID) if with_body else None
     if with_body and mass is None:
         return SetEstimate(row, None, None, None, None, "body_mass_unknown")
-    load = effective_load(ladder, row.load_kg, mass[1] if mass else None)
+    load = effective_load(ladder, row.load_kg, mass[1] * exercise.body_share if mass else None)
     if not load:
         return SetEstimate(row, load, mass, None, None, "no_load_left" if with_body else "no_load")
     estimate = estimate_e1rm(load, row.reps, row.rir, FORMULA)
     if estimate is None:
         return SetEstimate(row, load, mass, None, None, "reps_out_of_range")
-    return SetEstimate(row, load, mass, estimate, trend_point(row.date, estimate, row.rir), "")
+    return SetEstimate(row, load, mass, estimate, trend_point(row.date, estimate, row.rir), "", exercise.body_share)
 
 
 def session_points(estimates: dict[UUID, SetEstimate]) -> dict[tuple[UUID, int], SetEstimate]:
@@ -88,7 +90,7 @@ def point_inputs(one: SetEstimate) -> dict[str, object]:
         "reps": one.row.reps,
         "rir": one.row.rir,
         "side": one.row.side,
-        "body_mass": None if one.mass is None else {"id": one.mass[0], "kg": one.mass[1]},
+        "body_mass": None if one.mass is None else {"id": one.mass[0], "kg": one.mass[1], "share": one.body_share},
         "formula": estimate.formula,
         "formula_version": estimate.version,
         "reps_to_failure": estimate.reps_to_failure,

@@ -29,13 +29,14 @@ def target_of(
 ) -> Target:
     """Return the target of one slot from what was done up to `as_of`; `load_share` makes it a reduced week's."""
     mass = mass_on(log, as_of, MASS_VALID)
+    exercise = log.exercises[row.exercise_id]
     return next_target(
         [one for one in exposures if one.exercise_id == str(row.exercise_id)],
         Prescription(row.sets, row.reps_min, row.reps_max, float(row.rir_min), float(row.rir_max)),
-        log.exercises[row.exercise_id].ladder,
+        exercise.ladder,
         flags,
         as_of,
-        mass[1] if mass else None,
+        mass[1] * exercise.body_share if mass else None,
         load_share,
     )
 

@@ -45,7 +45,7 @@ def cohort_plan(assignment: Assignment, mass_kg: float, before: dt.date) -> Aske
 
 def asked(slot: PlannedSlot, groups: tuple[str, ...], mass_kg: float, unit: str) -> CohortSlot:
     exercise = slot.exercise
-    moved = None if exercise.load_kind == LoadKind.EXTERNAL else mass_kg
+    moved = None if exercise.load_kind == LoadKind.EXTERNAL else mass_kg * exercise.body_share
     return CohortSlot(
         exercise.slug,
         groups,

@@ -6,7 +6,7 @@ ONE_RM_KG: dict[str, float] = {
     "dumbbell-incline-press": 30,
     "machine-chest-press": 75,
     "machine-fly": 70,
-    "push-up": 95,
+    "push-up": 72,
     "chest-supported-dumbbell-row": 32,
     "barbell-bent-over-row": 80,
     "one-arm-dumbbell-row": 38,
@@ -50,5 +50,5 @@ ONE_RM_KG: dict[str, float] = {
     "one-leg-dumbbell-calf-raise": 32,
     "cable-kneeling-crunch": 60,
     "dumbbell-floor-crunch": 24,
-    "hanging-leg-raise": 100,
+    "hanging-leg-raise": 34,
 }

@@ -12,7 +12,8 @@ from programs.models import GRADE_NAMES, Equipment, Exercise, JointAction, LoadK
 from programs.services.exercise_visible import equipment_of
 from programs.services.grades import MEANINGS, TITLES, WORDS
 
-PLAIN = ("name", "equipment", "laterality", "load_kind", "rep_unit", "compound", "set_up", "rest_s", "rep_s", "setup_s")
+PLAIN = ("name", "equipment", "laterality", "load_kind", "body_share", "rep_unit", "compound", "set_up")
+PLAIN += ("rest_s", "rep_s", "setup_s")
 
 
 class LinesField(forms.CharField):
@@ -48,6 +49,9 @@ class ExerciseForm(forms.ModelForm):
         for name, most in (("rest_s", 900), ("rep_s", 30), ("setup_s", 900)):
             self.fields[name].widget.attrs["max"] = self.fields[name].max_value = most
             self.fields[name].validators.append(forms.IntegerField(max_value=most).validators[0])
+        share = self.fields["body_share"]
+        share.required = False
+        share.help_text = _("Where the body is part of the load: 1 in a pull-up, about 0.64 in a push-up. Empty: 1.")
         values = [("", "–"), *((n, f"{n} {WORDS[n]}") for n in range(1, 6))]
         for name in GRADE_NAMES:
             self.fields[name] = forms.TypedChoiceField(
@@ -63,6 +67,9 @@ class ExerciseForm(forms.ModelForm):
 
     def clean(self) -> dict[str, Any]:
         values = super().clean()
+        # Only where the body is part of the load does it move a share of it.
+        if values.get("body_share") is None or values.get("load_kind") == LoadKind.EXTERNAL:
+            values["body_share"] = 1.0
         equipment, kind = values.get("equipment"), values.get("load_kind")
         if equipment and kind == LoadKind.ASSISTED and equipment.kind not in ("assisted", "none"):
             self.add_error("load_kind", _("This equipment gives no help. Choose an assisted station or a band."))

@@ -126,6 +126,7 @@ class Migration(migrations.Migration):
                 ('name', models.CharField(max_length=120, verbose_name='name')),
                 ('laterality', models.CharField(choices=[('both', 'both sides together'), ('single', 'one side at a time'), ('alternating', 'alternating sides')], default='both', max_length=12, verbose_name='sides')),
                 ('load_kind', models.CharField(choices=[('external', 'external load'), ('body_plus', 'body weight plus load'), ('assisted', 'body weight minus assistance')], default='external', max_length=12, verbose_name='kind of load')),
+                ('body_share', models.FloatField(default=1.0, validators=[django.core.validators.MinValueValidator(0.05), django.core.validators.MaxValueValidator(1.0)], verbose_name='share of body weight moved')),
                 ('rep_unit', models.CharField(choices=[('reps', 'repetitions'), ('seconds', 'seconds held'), ('steps', 'steps')], default='reps', max_length=8, verbose_name='counted in')),
                 ('compound', models.BooleanField(default=False, verbose_name='moves several joints')),
                 ('set_up', models.TextField(verbose_name='set-up')),

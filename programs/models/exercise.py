@@ -43,6 +43,10 @@ class Exercise(models.Model):
     load_kind = models.CharField(_("kind of load"), max_length=12, choices=LoadKind, default=LoadKind.EXTERNAL)
     # What "repetitions" counts. An estimated maximum (e1RM) is only for REPS; held seconds and steps
     # have no repetition maximum, so whoever estimates strength or suggests a load from it skips the other two.
+    # How much of the body it moves, where the body is part of the load: all of it in a pull-up, not in a push-up.
+    body_share = models.FloatField(
+        _("share of body weight moved"), default=1.0, validators=[MinValueValidator(0.05), MaxValueValidator(1.0)]
+    )
     rep_unit = models.CharField(_("counted in"), max_length=8, choices=RepUnit, default=RepUnit.REPS)
     compound = models.BooleanField(_("moves several joints"), default=False)
     set_up = models.TextField(_("set-up"))

@@ -13,7 +13,7 @@ from programs.models import Exercise, ExerciseLink, HeadCredit, JointAction
 from programs.services.exercise_effects import exercises_changed
 
 # A change of these changes what logged and planned sets count for, or what can be loaded next.
-COUNTED = ("equipment_id", "laterality", "load_kind", "rep_unit", "rest_s", "rep_s", "setup_s")
+COUNTED = ("equipment_id", "laterality", "load_kind", "body_share", "rep_unit", "rest_s", "rep_s", "setup_s")
 
 
 @dataclass(frozen=True, slots=True)

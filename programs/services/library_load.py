@@ -102,6 +102,7 @@ def exercise_values(entry: dict[str, Any], equipment: dict[str, Equipment]) -> d
     plain += ["rest_s", "rep_s", "setup_s"]
     return {
         **{name: entry[name] for name in plain},
+        "body_share": entry.get("body_share", 1.0),
         "rep_unit": entry.get("rep_unit", "reps"),
         "equipment": equipment[entry["equipment"]],
         **{f"grade_{name}": entry["grades"][name][0] for name in GRADES},

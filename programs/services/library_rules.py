@@ -31,6 +31,10 @@ def _plain(entry: dict[str, Any]) -> Iterator[str]:
     for name, allowed in CHOICES.items():
         if entry.get(name, "reps" if name == "rep_unit" else None) not in allowed:
             yield f"{name} must be one of {', '.join(sorted(allowed))}"
+    if not LEAST_CREDIT <= entry.get("body_share", 1.0) <= 1:
+        yield "body_share is not between 0.05 and 1"
+    if entry.get("body_share", 1.0) != 1 and entry["load_kind"] == "external":
+        yield "body_share is given, but the body is no part of the load"
     for name in ("name", "set_up"):
         if not entry[name].strip():
             yield f"{name} is empty"

@@ -6,6 +6,7 @@ import pytest
 
 from coaching.models import StrengthPoint, WeekSummary
 from coaching.recompute import run
+from programs.models import Exercise
 from tests.coaching import factories as make
 
 pytestmark = pytest.mark.django_db
@@ -92,6 +93,16 @@ def test_the_point_of_a_session_keeps_its_set_and_the_body_mass_used(world, exer
     less = StrengthPoint.objects.get(exercise=exercises["assisted-pull-up"])
     assert less.e1rm_kg == pytest.approx(60 * (1 + 10 / 30))
     assert less.inputs["set"] == str(helped.pk)
+
+
+def test_a_push_up_moves_only_a_part_of_the_body(world, exercises, plan):
+    Exercise.objects.filter(pk=exercises["pull-up"].pk).update(body_share=0.64)
+    make.weigh(world.client, LAST - dt.timedelta(days=3), 80.0)
+    make.log_set(make.begin(world.client, LAST), exercises["pull-up"], 1, load=10.0, reps=8, rir=2.0)
+    run.work_off(world.client.pk)
+    point = StrengthPoint.objects.get(exercise=exercises["pull-up"])
+    assert point.e1rm_kg == pytest.approx((0.64 * 80 + 10) * (1 + 10 / 30))
+    assert point.inputs["body_mass"]["share"] == 0.64
 
 
 def test_without_a_body_mass_a_pull_up_gives_no_point(world, exercises, plan):
