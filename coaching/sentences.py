@@ -3,7 +3,7 @@
 from django.utils.translation import gettext_noop as _
 
 DESK_SENTENCES: dict[str, str] = {
-    "prompt_open": _("A question waits for your decision: reduce the training week?"),
+    "prompt_open": _("A deload prompt waits for your decision."),
     "no_plan_ahead": _("Nothing is planned for the coming week."),
     "no_session_lately": _("No session in the last two weeks."),
     "effort_harder": _("Sets ended {gap} repetitions closer to failure than prescribed, on average."),

@@ -10,7 +10,7 @@ from django.db.models import Q
 from accounts.models import Client
 from coaching.recompute.calendar import WEEK
 from logbook.models import Session, SetLog
-from programs.models import PlannedSession, PlannedSlot
+from programs.models import Exercise, PlannedSession, PlannedSlot
 
 
 @dataclass(frozen=True)
@@ -25,7 +25,7 @@ class DoneSets:
 class Line:
     """One exercise of a day. `slot` is None for what no plan asked for. `sides` maps both, left and right to sets."""
 
-    exercise: str
+    exercise: Exercise
     slot: PlannedSlot | None
     sides: dict[str, list[DoneSets]] = field(default_factory=dict)
 
@@ -54,7 +54,7 @@ def plan_and_done(client: Client, monday: dt.date, today: dt.date) -> list[Day]:
     slots = (
         PlannedSlot.objects.filter(session__client=client, session__date__gte=monday, session__date__lt=end)
         .filter(Q(session__cancelled_at=None) | Q(session__performed__isnull=False))
-        .select_related("session", "exercise")
+        .select_related("session", "exercise__equipment")
         .order_by("session__date", "session_id", "position")
     )
     planned: dict[int, list[PlannedSlot]] = defaultdict(list)
@@ -68,7 +68,7 @@ def plan_and_done(client: Client, monday: dt.date, today: dt.date) -> list[Day]:
     sets: dict[Any, list[SetLog]] = defaultdict(list)
     for row in (
         SetLog.objects.filter(session__in=sessions, deleted_at=None, warm_up=False)
-        .select_related("exercise")
+        .select_related("exercise__equipment")
         .order_by("performed_at", "number", "side")
     ):
         sets[row.session_id].append(row)
@@ -88,12 +88,12 @@ def _day(slots: list[PlannedSlot], performed: Session | None, sets: dict[Any, li
 
 def _lines(slots: list[PlannedSlot], rows: list[SetLog]) -> list[Line]:
     """Lay the sets beside their slots; what has no slot here follows, by exercise."""
-    lines = {slot.pk: Line(slot.exercise.name, slot) for slot in slots}
+    lines = {slot.pk: Line(slot.exercise, slot) for slot in slots}
     extra: dict[int, Line] = {}
     for row in rows:
         line = lines.get(row.slot_id) if row.slot_id else None
         if line is None or line.slot is None or line.slot.exercise_id != row.exercise_id:
-            line = extra.setdefault(row.exercise_id, Line(row.exercise.name, None))
+            line = extra.setdefault(row.exercise_id, Line(row.exercise, None))
         done = line.sides.setdefault(row.side, [])
         if done and done[-1].load_kg == row.load_kg:
             done[-1].sets.append((row.reps, row.rir))

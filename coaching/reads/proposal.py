@@ -2,11 +2,16 @@
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from django.db.models import Exists, OuterRef
+
+from logbook.models import Session
+from programs.models import PlannedSlot
 from programs.sentences import Words
+from programs.templatetags.loads import load_words
 
 
 @dataclass(frozen=True)
@@ -15,44 +20,71 @@ class ProposedSlot:
     sets: tuple[int, int]
     rir_before: tuple[int, int]
     rir_after: tuple[int, int]
-    load_kg: tuple[float | None, float | None]
+    load: tuple[str, str]
 
 
 @dataclass(frozen=True)
 class ProposedDay:
+    """`kept`: the session stays as it is, since it was begun before an answer was given."""
+
     date: dt.date
     slots: list[ProposedSlot]
+    kept: bool
 
 
 @dataclass(frozen=True)
 class Proposal:
-    """`shares` are what the arithmetic used: sets and load multiplied, RIR added."""
+    """`sets` before and after, of the days that an answer still changes."""
 
     week: dt.date
     days: list[ProposedDay]
     sets: tuple[int, int]
-    shares: dict[str, Any]
+
+    @property
+    def kept(self) -> bool:
+        return any(day.kept for day in self.days)
 
 
-def proposal_of(stored: Mapping[str, Any], words: Words) -> Proposal:
-    """Return a stored proposal with names."""
+def proposal_of(stored: Mapping[str, Any], words: Words, changed: Collection[int] | None = None) -> Proposal:
+    """Return a stored proposal in words, in one query.
+
+    `changed` are the slots that a decision wrote; without it, every slot whose session has not begun.
+    """
+    facts = _facts([one["slot"] for one in stored["slots"]])
     days: dict[str, list[ProposedSlot]] = defaultdict(list)
+    kept: set[str] = set()
+    before = after = 0
     for one in stored["slots"]:
+        begun, load_kind, equipment_kind = facts.get(one["slot"], (False, "", ""))
         days[one["date"]].append(
             ProposedSlot(
                 words.exercises.get(str(one["exercise"]), "–"),
                 (one["sets"][0], one["sets"][1]),
                 (one["rir_min"][0], one["rir_max"][0]),
                 (one["rir_min"][1], one["rir_max"][1]),
-                (one["load_kg"][0], one["load_kg"][1]),
+                (
+                    load_words(one["load_kg"][0], words.unit, load_kind, equipment_kind),
+                    load_words(one["load_kg"][1], words.unit, load_kind, equipment_kind),
+                ),
             )
         )
+        if begun if changed is None else one["slot"] not in changed:
+            kept.add(one["date"])
+        else:
+            before, after = before + one["sets"][0], after + one["sets"][1]
     return Proposal(
         dt.date.fromisoformat(stored["week"]),
-        [ProposedDay(dt.date.fromisoformat(day), slots) for day, slots in sorted(days.items())],
-        (stored["sets"][0], stored["sets"][1]),
-        {name: stored[name] for name in ("sets_share", "rir_up", "load_share")},
+        [ProposedDay(dt.date.fromisoformat(day), slots, day in kept) for day, slots in sorted(days.items())],
+        (before, after),
     )
+
+
+def _facts(slots: list[int]) -> dict[int, tuple[bool, str, str]]:
+    """Return for each slot that is still planned: has its session begun, and the kinds of its load and equipment."""
+    begun = Exists(Session.objects.filter(planned_id=OuterRef("session_id")))
+    rows = PlannedSlot.objects.filter(pk__in=slots).annotate(begun=begun)
+    kinds = rows.values_list("pk", "begun", "exercise__load_kind", "exercise__equipment__kind")
+    return {pk: (is_begun, load, equipment) for pk, is_begun, load, equipment in kinds}
 
 
 def exercises_in(stored: Mapping[str, Any]) -> set[str]:

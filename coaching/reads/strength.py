@@ -34,7 +34,7 @@ def strength_of(client: Client, asked: str | None, until: dt.date, unit: str) ->
     chosen = known.get(asked or "", exercises[0][0] if exercises else None)
     if chosen is None:
         return Strength([], None, [], None, {})
-    points = list(rows.filter(exercise=chosen).order_by("date", "pk"))
+    points = list(rows.filter(exercise=chosen).select_related("exercise__equipment").order_by("date", "pk"))
     weeks = WeekSummary.objects.filter(client=client, week__gt=until - SHOWN, week__lte=until).order_by("week")
     levels = [
         (as_of, trends[str(chosen)]) for as_of, trends in weeks.values_list("as_of", "trends") if str(chosen) in trends

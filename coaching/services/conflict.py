@@ -14,7 +14,7 @@ class Conflict(Exception):
 
 
 def decided_already(decision: Decision) -> Conflict:
-    text = _("%(coach)s has answered this question already: %(answer)s.")
+    text = _("%(coach)s has answered this prompt already: %(answer)s.")
     return Conflict("decided", text % {"coach": decision.coach, "answer": decision.get_answer_display()})
 
 
@@ -25,7 +25,7 @@ def proposal_changed() -> Conflict:
 
 
 def prompt_gone() -> Conflict:
-    return Conflict("gone", _("This question no longer stands: the numbers have changed since this page was opened."))
+    return Conflict("gone", _("This prompt no longer stands: the numbers have changed since this page was opened."))
 
 
 def nothing_left() -> Conflict:

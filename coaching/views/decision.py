@@ -1,5 +1,6 @@
 """Answer a prompt; look at an answer; take it back."""
 
+import datetime as dt
 from typing import Any
 from uuid import UUID
 
@@ -81,6 +82,8 @@ def _page(
     standing = Decision.objects.select_related("coach").filter(prompt_id=prompt.pk, undone_at=None).first()
     words = words_for(request.user.load_unit, exercises_in(current.proposal))
     seen = digest(current.proposal)
+    # Once it is answered, the page tells what was proposed; before, what an answer would still change.
+    changed = {one["slot"] for one in current.proposal["slots"]} if standing else None
     if accept_form is None:
         accept_form = AcceptForm(initial={"seen": seen})
     elif conflict:
@@ -88,7 +91,7 @@ def _page(
     context: dict[str, Any] = {
         "room": "clients",
         "client": current.client,
-        "question": Question(current, proposal_of(current.proposal, words), seen),
+        "question": Question(current, proposal_of(current.proposal, words, changed), seen),
         "standing": standing,
         "conflict": conflict,
         "words": words,
@@ -105,15 +108,23 @@ def decision_page(request: HttpRequest, decision_id: int) -> HttpResponse:
     rows = Decision.objects.select_related("client__user", "coach")
     decision = access.access_write(rows, request.user, pk=decision_id)
     words = words_for(request.user.load_unit, exercises_in(decision.proposal))
+    accepted = decision.answer == Decision.Answer.ACCEPT
+    changed = {one["slot"] for one in (decision.changes if accepted else decision.proposal["slots"])}
     context = {
         "room": "clients",
         "client": decision.client,
         "decision": decision,
-        "proposal": proposal_of(decision.proposal, words),
-        "kept": [one for one in decision.changes if one.get("why")],
+        "proposal": proposal_of(decision.proposal, words, changed),
+        "kept": _not_put_back(decision),
         "words": words,
     }
     return render(request, "coaching/decision.html", context)
+
+
+def _not_put_back(decision: Decision) -> list[dict[str, Any]]:
+    """Return one row a session that undo left as it was: day, date and why."""
+    rows = {one["session"]: one for one in decision.changes if one.get("why")}
+    return [{"day": one["day"], "date": dt.date.fromisoformat(one["date"]), "why": one["why"]} for one in rows.values()]
 
 
 @login_required

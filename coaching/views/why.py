@@ -40,7 +40,7 @@ def volume(request: HttpRequest, client_id: int, week: str, group: str) -> HttpR
 def strength(request: HttpRequest, client_id: int, session_id: UUID, exercise_id: int) -> HttpResponse:
     """Show how a set became an e1RM."""
     client = access.access_client_as_coach(request.user, client_id)
-    rows = StrengthPoint.objects.select_related("exercise", "session")
+    rows = StrengthPoint.objects.select_related("exercise__equipment", "session")
     point = get_object_or_404(rows, client=client, session=session_id, exercise=exercise_id)
     formula = formula_named(point.inputs["formula"])
     context = {
@@ -60,7 +60,7 @@ def strength(request: HttpRequest, client_id: int, session_id: UUID, exercise_id
 def target(request: HttpRequest, client_id: int, slot_id: int) -> HttpResponse:
     """Show what a slot's next target rests on."""
     client = access.access_client_as_coach(request.user, client_id)
-    rows = PlannedSlot.objects.select_related("session", "exercise")
+    rows = PlannedSlot.objects.select_related("session", "exercise__equipment")
     slot = get_object_or_404(rows, session__client=client, pk=slot_id)
     reason = slot.target_reason or {}
     context = {

@@ -1,8 +1,12 @@
 """Loads as a person reads them."""
 
+from typing import Any
+
 from django import template
 from django.utils.formats import number_format
+from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import gettext as _
 
 from periodization.units import from_kg
 
@@ -22,6 +26,28 @@ def load_in(kg: float | None, unit: str) -> str | SafeString:
     # The unit was typed in pounds to the nearest tenth at best; more decimals would be noise of the conversion.
     shown = round(from_kg(kg, unit), 1 if unit == "lb" else 2)
     return mark_safe(f"{plain(shown)}&nbsp;{unit}")  # noqa: S308 - numbers and a two-letter unit only
+
+
+def load_words(kg: float | None, unit: str, load_kind: str, equipment_kind: str) -> str:
+    """Say a load as the phone does (logbook/wording.py): the body's weight and what is added, or the assistance.
+
+    Empty where the equipment has no countable load; a dash when the load is not known.
+    """
+    text = load_in(kg, unit)
+    if kg is None:
+        return text
+    if load_kind == "body_plus":
+        return mark_safe(_("body weight + %(load)s") % {"load": text}) if kg else _("body weight")  # noqa: S308
+    if load_kind == "assisted":
+        return mark_safe(_("%(load)s assistance") % {"load": text}) if kg else _("no assistance")  # noqa: S308
+    return "" if not kg and equipment_kind == "none" else text
+
+
+@register.simple_tag
+def load_of(kg: float | None, exercise: Any, unit: str, times: str = "") -> str:
+    """Say a load of `exercise` (its equipment loaded as well); `times` follows it, unless there is no load to say."""
+    words = load_words(kg, unit, exercise.load_kind, exercise.equipment.kind)
+    return format_html("{} {} ", words, times) if words and times else words
 
 
 @register.filter

@@ -8,15 +8,17 @@ function colour(name) {
 
 function options(data, width) {
   const ink = colour("--ink"), quiet = colour("--ink-2"), rule = colour("--rule"), paper = colour("--paper");
-  const day = new Intl.DateTimeFormat(document.documentElement.lang, { day: "numeric", month: "short", timeZone: "UTC" });
+  // The day first, as on the rest of the page; a bare "en" would put the month first.
+  const names = new Intl.DateTimeFormat(document.documentElement.lang, { month: "short", timeZone: "UTC" });
+  const day = (tick) => `${new Date(tick * 1e3).getUTCDate()} ${names.format(tick * 1e3)}`;
   const axis = { stroke: quiet, grid: { stroke: rule, width: 1 }, ticks: { stroke: rule }, font: "12px sans-serif" };
-    const line = { points: { show: false }, spanGaps: true };
+  const line = { points: { show: false }, spanGaps: true };
   return {
     width,
     height: 288,
     tzDate: (ts) => uPlot.tzDate(new Date(ts * 1e3), "UTC"),
     scales: { x: { time: true } },
-    axes: [{ ...axis, space: 72, values: (_, ticks) => ticks.map((tick) => day.format(tick * 1e3)) }, { ...axis, size: 64, values: (_, ticks) => ticks.map((tick) => `${tick} ${data.unit}`) }],
+    axes: [{ ...axis, space: 72, values: (_, ticks) => ticks.map(day) }, { ...axis, size: 64, values: (_, ticks) => ticks.map((tick) => `${tick} ${data.unit}`) }],
     series: [
       {},
       { ...line, stroke: "transparent" },

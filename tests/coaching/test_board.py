@@ -123,7 +123,7 @@ def test_an_earlier_week_can_be_read_and_a_later_one_is_this_one(client, world, 
 def test_an_answered_question_is_not_asked_again_before_the_worker_has_run(client, world, exercises):
     make.train(world.client, world.coach, exercises, weeks=12, fade=2, seed=3)
     run.work_off(world.client.pk)
-    asked = "A question waits for your decision"
+    asked = "A deload prompt waits"
     assert asked in page(client, world.coach).content.decode()
     for prompt in open_prompts(make.monday(), timezone.now().date()):
         decision_refuse(prompt=prompt, coach=world.coach, reason="No.")

@@ -125,7 +125,37 @@ def test_the_second_coach_is_told_that_the_first_has_answered(client, trained, p
     answer = {"accept-seen": digest(prompt.proposal), "accept-reason": ""}
     response = client.post(reverse("prompt-accept", args=[prompt.pk]), answer)
     assert response.status_code == 409
-    assert "Carla has answered this question already: refused." in text(response)
+    assert "Carla has answered this prompt already: refused." in text(response)
+
+
+def test_a_session_begun_before_the_answer_is_said_to_stay_as_it_is(client, trained, prompt):
+    """What the page promises to change is what accepting changes."""
+    slots = prompt.proposal["slots"]
+    first = min(slots, key=lambda one: one["date"])
+    make.begin(trained, make.monday(), PlannedSession.objects.get(pk=first["session"]))
+    left = [one for one in slots if one["session"] != first["session"]]
+    before, after = (sum(one["sets"][end] for one in left) for end in (0, 1))
+    html = text(page(client, trained))
+    assert f"{before} sets become {after}" in html
+    assert html.count("begun already: stays as it is") == 1
+    answer = {"accept-seen": digest(prompt.proposal), "accept-reason": ""}
+    html = text(client.post(reverse("prompt-accept", args=[prompt.pk]), answer, follow=True))
+    assert "Accepted: 2 sessions changed." in html
+    assert html.count("begun already: stays as it is") == 1
+
+
+def test_a_refused_proposal_is_shown_whole(client, trained, prompt):
+    for key in {one["session"] for one in prompt.proposal["slots"]}:
+        make.begin(trained, make.monday(), PlannedSession.objects.get(pk=key))
+    client.post(reverse("prompt-refuse", args=[prompt.pk]), {"refuse-reason": "Next week."})
+    html = text(client.get(reverse("decision", args=[Decision.objects.get().pk])))
+    assert "begun already" not in html
+    assert "Barbell bench press" in html
+
+
+def test_loads_of_the_body_are_words(client, trained):
+    html = text(page(client, trained, week=make.monday(3).isoformat()))
+    assert "body weight + 5&nbsp;kg × " in html
 
 
 def test_a_client_without_any_log_has_a_page(client, world):
