@@ -50,8 +50,12 @@ async function onRefused(problem, change) {
 const queue = new Queue({ editor, onSaved, onConflict, onRefused, status });
 
 function save(field) {
-  if (field.value === field.defaultValue) return;
+  const refused = field.getAttribute("aria-invalid") === "true";
   clearProblem(field);
+  if (field.value === field.defaultValue) {
+    if (refused) status(gettext("As it was saved."));
+    return;
+  }
   queue.add({ do: field.dataset.save, fields: { [field.name]: field.value }, field: field.id, sent: field.value });
 }
 

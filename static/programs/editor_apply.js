@@ -31,7 +31,26 @@ export function applyQuietly(html, change) {
     if (untouched) mine.value = input.defaultValue;
   }
   sayStatus(next);
+  sayRefused();
   recall(focus);
+}
+
+function refusals(editor) {
+  return [...editor.querySelectorAll("[data-error]:not([hidden])")].map((place) => {
+    const [key, field] = place.dataset.error.split(":");
+    const input = place.parentElement.querySelector("[aria-invalid=true]");
+    return { key, field, message: place.textContent, input: input?.id };
+  });
+}
+
+// "Saved" alone would be half the truth while a field holds something that was refused.
+function sayRefused() {
+  const left = document.querySelectorAll("#editor [data-save][aria-invalid=true]").length;
+  if (!left) return;
+  const words = ngettext("%s field is not saved.", "%s fields are not saved.", left);
+  const mark = document.createElement("strong");
+  mark.textContent = ` ${interpolate(words, [left])}`;
+  byId("editor-status").append(mark);
 }
 
 // After a change of the plan's shape: all of the editor is new.
@@ -43,12 +62,16 @@ export function applyWhole(html, change) {
   const typed = [...editor.querySelectorAll("input[id]:not([type=hidden])")]
     .filter((one) => one.value !== one.defaultValue && one.id !== change.clear && one.id !== change.field)
     .map((one) => [one.id, one.value]);
+  const refused = refusals(editor).filter((one) => typed.some(([id]) => id === one.input));
   const scroll = editor.querySelector(".days")?.scrollLeft;
   sayStatus(next);
   next.querySelector("#editor-status").replaceWith(byId("editor-status"));
   editor.replaceWith(next);
   for (const id of open) byId(id)?.setAttribute("open", "");
   for (const [id, value] of typed) if (byId(id)) byId(id).value = value;
+  // A refused field that still holds what was typed keeps saying why: it is not saved.
+  for (const one of refused) if (byId(one.input)) showProblem(one);
+  sayRefused();
   if (scroll) next.querySelector(".days").scrollLeft = scroll;
   const wanted = change.focusNew && next.dataset.newSlot ? byId(`text-${next.dataset.newSlot}`) : byId(change.focus);
   if (wanted) {

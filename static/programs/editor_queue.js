@@ -9,7 +9,7 @@ export class Queue {
     this.busy = false;
     this.stopped = false;
     window.addEventListener("beforeunload", (event) => {
-      if (this.waiting.length && !this.dropped) event.preventDefault();
+      if ((this.waiting.length || document.querySelector("#editor [data-save][aria-invalid=true]")) && !this.dropped) event.preventDefault();
     });
     document.addEventListener("click", (event) => {
       if (event.target.closest("#editor-conflict a")) this.dropped = true;

@@ -235,3 +235,20 @@ def test_without_a_script_a_program_can_be_written_too(open_page, live_server, s
         ["Wand curl: 4 × 4 @ 1 RIR", "Overhead wand press-down: 3 × 8–12 @ 1–2 RIR"],
         ["Slow row: 3 × 8–12 @ 1–2 RIR", "Hammer grip curl: 3 × 8–12 @ 1–2 RIR"],
     ]
+
+
+def test_a_refused_field_stays_marked_whatever_else_is_changed(editor, program):
+    line = editor.locator("#text-w1s1")
+    line.fill("200 x 8")
+    line.press("Tab")
+    expect(editor.locator("#error-w1s1")).to_contain_text("between 1 and 20")
+    editor.locator("#add-day").click()
+    saved(editor, 2)
+    expect(editor.locator("#error-w1s1")).to_contain_text("between 1 and 20")
+    expect(line).to_have_value("200 x 8")
+    expect(editor.locator("#editor-status")).to_contain_text("1 field is not saved.")
+    # Back to what was saved: nothing is wrong any more.
+    line.fill("3 × 8–12 @ 1–2 RIR")
+    line.press("Tab")
+    expect(editor.locator("#error-w1s1")).to_be_hidden()
+    expect(editor.locator("#editor-status")).not_to_contain_text("not saved")
