@@ -233,6 +233,7 @@ CONTENT_SECURITY_POLICY = {
 
 LANGUAGE_CODE = "en"
 LANGUAGES = [("en", _("English"))]
+FORMAT_MODULE_PATH = ["coaching.formats"]
 LOCALE_PATHS = [BASE_DIR / "locale"]
 USE_I18N = True
 USE_TZ = True
