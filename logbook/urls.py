@@ -2,10 +2,14 @@
 
 from django.urls import include, path
 
-from logbook.views import check_in, done, session, session_acts, sets, today
+from logbook.views import check_in, done, phone, session, session_acts, sets, today
 
 urlpatterns = [
     path("api/v1/", include("logbook.api.urls")),
+    path("sw.js", phone.service_worker, name="service-worker"),
+    path("manifest.webmanifest", phone.manifest, name="manifest"),
+    path("train/phone/", phone.on_this_phone, name="on-this-phone"),
+    path("train/phone/pages/", phone.pages, name="kept-pages"),
     path("train/", today.today, name="today"),
     path("train/plan/", today.plan, name="plan"),
     path("train/check-in/", check_in.check_in, name="check-in"),

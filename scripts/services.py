@@ -11,7 +11,7 @@ import time
 from collections.abc import Iterator
 from pathlib import Path
 
-PACKAGES = {"postgres": "postgresql", "redis-server": "redis-server", "chromium": "chromium"}
+PACKAGES = {"postgres": "postgresql", "redis-server": "redis-server", "chromium": "chromium", "node": "nodejs"}
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 
 

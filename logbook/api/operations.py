@@ -32,6 +32,7 @@ class Operations(APIView):
             503: OpenApiResponse(Answers, "Nothing could be saved just now; keep the operations and try again."),
             (400, MEDIA_TYPE): OpenApiResponse(Problem, "The body is not a list of operations."),
             (401, MEDIA_TYPE): OpenApiResponse(Problem, "Sign in again; keep the operations."),
+            (403, MEDIA_TYPE): OpenApiResponse(Problem, "X-Person names somebody else; keep the operations."),
         },
     )
     def post(self, request: Request) -> Response:
@@ -41,6 +42,10 @@ class Operations(APIView):
         year 2000. Of two edits of the same thing the later by this clock stands, and the other is kept beside it.
         """
         client = access.access_own_client(request.user)
+        if request.headers.get("X-Person", str(request.user.pk)) != str(request.user.pk):
+            # A page of whoever was signed in before must not send its entries in the name of who is signed in now.
+            wrong = problem(403, "another_person", _("Somebody else is signed in now. Sign in again."))
+            return Response(wrong, status=403, content_type=MEDIA_TYPE)
         wrong = _too_large(request) or _malformed(request)
         if wrong:
             return Response(wrong, status=wrong["status"], content_type=MEDIA_TYPE)

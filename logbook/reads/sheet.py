@@ -67,7 +67,13 @@ def _logged(session: Session | None) -> tuple[list[SetLog], dict[int, dict[str, 
     sets = session.sets.select_related("exercise__equipment").prefetch_related("history")
     skips = SlotSkip.objects.filter(session=session)
     return list(sets), {
-        row.slot_id: {"skipped": row.skipped, "reason": row.reason, "words": row.get_reason_display()} for row in skips
+        row.slot_id: {
+            "skipped": row.skipped,
+            "reason": row.reason,
+            "words": row.get_reason_display(),
+            "edited_at": row.edited_at.isoformat(),
+        }
+        for row in skips
     }
 
 
@@ -105,6 +111,7 @@ def _head(client: Client, today: dt.date, session: Session | None, planned: Plan
         "session_rpe": session.session_rpe if session else None,
         "minutes": session.minutes if session else None,
         "note": session.note if session else "",
+        "note_edited_at": session.note_edited_at.isoformat() if session and session.note_edited_at else None,
         # Where a planned session of an earlier day is written down today, its noon stands for the unknown hour.
         "then": noon_of(planned.date, client).isoformat() if planned and not session and planned.date < today else None,
     }

@@ -126,5 +126,12 @@ export class Acts {
         location.assign(form.dataset.doneUrl);
       } else sync.textContent = fill(gettext("not saved: %(reason)s"), { reason: reasonOf(detail) });
     });
+    this.finishing = sync;
+  }
+
+  /** The end of the session does not wait for the network either. */
+  delivered(word) {
+    if (!this.finishing || !["offline", "later", "sign-in"].includes(word)) return;
+    this.finishing.textContent = gettext("Finished. It is on this phone only, and is sent with the rest. You can go home.");
   }
 }

@@ -1,50 +1,97 @@
-// The one place that keeps what is on this phone only. Entries: {op, refused: problem or null}, oldest first, one list
-// a person, so that nobody sees or sends what another person typed on the same phone.
+// What is on this phone: entries that the server does not have yet, and for a while those it has, because a page kept
+// on the phone may be older than they are. The list is held in memory, so that a page can read it at once, and written
+// to `keeper` (offline/database.js; in a test, a plain object) in the order of the calls.
 
-const PREFIX = "sinewright.outbox.";
+// A kept page covers 14 days; what was sent longer ago is on every page by then.
+const FORGET_SENT_MS = 21 * 24 * 3600 * 1000;
 
 export class LocalStore {
-  /** `storage` is localStorage, or anything like it in a test. */
-  constructor(person, storage = globalThis.localStorage) {
-    this.key = `${PREFIX}${person}`;
-    this.storage = storage;
-    this.memory = [];
-    this.volatile = false; // the storage refused: the entries live as long as the page
+  /** `keeper` has async load(), add(rows), change(id, values), remove(ids). Call `open()` before anything else. */
+  constructor(person, keeper, now = () => Date.now()) {
+    Object.assign(this, { person, keeper, now });
+    this.rows = [];
+    this.volatile = false; // the phone refused to keep them: the entries live as long as the page
+    this.writes = Promise.resolve();
   }
 
-  /** Return every entry; read anew each time, since another tab may have changed the list. */
-  entries() {
-    if (this.volatile) return this.memory;
+  async open() {
+    await this.refresh();
+    const old = this.rows.filter(({ sent }) => sent && this.now() - sent.at > FORGET_SENT_MS);
+    if (old.length) await this.#write(() => this.keeper.remove(old.map(({ op }) => op.id)));
+    this.rows = this.rows.filter((row) => !old.includes(row));
+    return this;
+  }
+
+  /** Read anew: another tab may have added or sent entries. */
+  async refresh() {
     try {
-      return JSON.parse(this.storage.getItem(this.key)) ?? [];
+      let rows;
+      let seen;
+      do {
+        seen = this.writes;
+        await seen;
+        if (this.volatile) return;
+        rows = await this.keeper.load();
+      } while (seen !== this.writes); // something was added meanwhile: what was read lacks it
+      this.rows = rows;
     } catch {
-      return this.memory; // a private window may refuse storage: then the page itself has to do
+      this.volatile = true; // a private window may refuse storage: then the page itself has to do
     }
   }
 
-  add(...ops) {
-    this.#write([...this.entries(), ...ops.map((op) => ({ op, refused: null }))]);
+  /** Return what the server has not taken: {op, refused: problem or null}, oldest first. */
+  entries() {
+    return this.rows.filter(({ sent }) => !sent);
   }
 
-  remove(id) {
-    this.#write(this.entries().filter((entry) => entry.op.id !== id));
-  }
-
-  park(id, problem) {
-    this.#write(this.entries().map((entry) => (entry.op.id === id ? { ...entry, refused: problem } : entry)));
+  /** Return what the server has taken lately, oldest first. */
+  sent() {
+    return this.rows.filter(({ sent }) => sent);
   }
 
   waiting() {
-    return this.entries().filter((entry) => !entry.refused).map((entry) => entry.op);
+    return this.entries().filter(({ refused }) => !refused).map(({ op }) => op);
   }
 
-  #write(entries) {
-    this.memory = entries;
-    try {
-      this.storage.setItem(this.key, JSON.stringify(entries));
-      this.volatile = false;
-    } catch {
+  parked() {
+    return this.entries().filter(({ refused }) => refused);
+  }
+
+  /** Resolves when the operations are written, and would survive the end of the browser. */
+  add(...ops) {
+    const rows = ops.map((op) => ({ op, refused: null, sent: null }));
+    this.rows = [...this.rows, ...rows];
+    return this.#write(() => this.keeper.add(rows));
+  }
+
+  /** Remove what the person mended or threw away. */
+  remove(...ids) {
+    this.rows = this.rows.filter(({ op }) => !ids.includes(op.id));
+    return this.#write(() => this.keeper.remove(ids));
+  }
+
+  park(id, problem) {
+    return this.#change(id, { refused: problem });
+  }
+
+  /** Send a refused one again with the next round. */
+  unpark(id) {
+    return this.#change(id, { refused: null });
+  }
+
+  settle(id) {
+    return this.#change(id, { refused: null, sent: { at: this.now() } });
+  }
+
+  #change(id, values) {
+    this.rows = this.rows.map((row) => (row.op.id === id ? { ...row, ...values } : row));
+    return this.#write(() => this.keeper.change(id, values));
+  }
+
+  #write(act) {
+    this.writes = this.writes.then(act).catch(() => {
       this.volatile = true;
-    }
+    });
+    return this.writes;
   }
 }

@@ -9,29 +9,41 @@ export class Outbox {
   /**
    * `send(ops)` resolves to {kind: "answers", results} or {kind: "sign-in" | "later" | "broken", problem}.
    * `told(id, status, detail)` hears of each answer; `state(word)` of "idle", "sending", "offline", "later", "sign-in".
+   * `exclusive(act)` runs `act` while no other tab sends.
    */
-  constructor({ store, send, told, state, wait = (ms, then) => setTimeout(then, ms) }) {
-    Object.assign(this, { store, send, told, state, wait });
+  constructor({ store, send, told, state, exclusive = (act) => act(), wait = (ms, then) => setTimeout(then, ms) }) {
+    Object.assign(this, { store, send, told, state, exclusive, wait });
     this.busy = false;
+    this.again = false;
+    this.timed = false;
     this.pause = FIRST_WAIT_MS;
   }
 
-  add(...ops) {
-    this.store.add(...ops);
+  /** Write first, then send: what is on its way is already safe. */
+  async add(...ops) {
+    await this.store.add(...ops);
     return this.flush();
   }
 
   async flush() {
-    if (this.busy) return;
+    if (this.busy) {
+      this.again = true;
+      return;
+    }
     this.busy = true;
     try {
-      this.state(await this.#flush());
+      do {
+        this.again = false;
+        this.word = await this.exclusive(() => this.#flush());
+      } while (this.again && this.word === "idle");
     } finally {
       this.busy = false;
     }
+    this.state(this.word);
   }
 
   async #flush() {
+    await this.store.refresh();
     for (;;) {
       const batch = this.store.waiting().slice(0, AT_ONCE);
       if (!batch.length) {
@@ -49,31 +61,38 @@ export class Outbox {
       if (reply.kind === "later") return this.#later("later");
       if (reply.kind === "broken") {
         // The server could not even read the batch: sent one by one it would say the same of each.
-        for (const op of batch) this.#refuse(op.id, reply.problem);
+        for (const op of batch) await this.#refuse(op.id, reply.problem);
         continue;
       }
-      const kept = reply.results.filter((answer) => !this.#settle(answer));
-      if (kept.length) return this.#later("later");
+      let kept = batch.length;
+      for (const answer of reply.results) if (await this.#settle(answer)) kept -= 1;
+      if (kept > 0) return this.#later("later");
     }
   }
 
-  #settle(answer) {
+  async #settle(answer) {
     if (answer.status === "saved" || answer.status === "replayed") {
-      this.store.remove(answer.id);
+      await this.store.settle(answer.id);
       this.told(answer.id, "saved", answer.result);
-    } else if (answer.status === "refused") this.#refuse(answer.id, answer.problem);
+    } else if (answer.status === "refused") await this.#refuse(answer.id, answer.problem);
     else return false;
     return true;
   }
 
-  #refuse(id, problem) {
-    this.store.park(id, problem);
+  async #refuse(id, problem) {
+    await this.store.park(id, problem);
     this.told(id, "refused", problem);
   }
 
   #later(word) {
-    this.wait(this.pause, () => this.flush());
-    this.pause = Math.min(this.pause * 2, LONGEST_WAIT_MS);
+    if (!this.timed) {
+      this.timed = true;
+      this.wait(this.pause, () => {
+        this.timed = false;
+        return this.flush();
+      });
+      this.pause = Math.min(this.pause * 2, LONGEST_WAIT_MS);
+    }
     return word;
   }
 }

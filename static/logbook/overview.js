@@ -3,6 +3,8 @@
 import { isDone, live } from "./next.js";
 import { fill, gettext, ngettext } from "./words.js";
 
+const ON_THIS_PHONE = "/train/phone/";
+
 const done = (entry) => new Set(live(entry).map((row) => row.number)).size;
 
 export function renderOverview(sheet, current) {
@@ -34,24 +36,39 @@ function stateWords(entry, skipped) {
   return fill(ngettext("%(count)s set", "%(count)s sets", count), { count });
 }
 
-/** Say in words what the server does not have yet. */
-export function renderDelivery(place, waiting, state) {
-  place.hidden = !waiting || state === "sending" || state === "idle";
+/** Say in words what the server does not have yet; a moment of sending needs no words. */
+export function renderDelivery(place, store, state) {
+  if (!place) return;
+  const waiting = store.waiting().length;
+  const parked = store.parked().length;
+  place.hidden = !parked && (!waiting || state === "sending" || state === "idle");
   if (place.hidden) return;
-  const count = fill(
-    ngettext("%(count)s entry is on this phone only.", "%(count)s entries are on this phone only.", waiting),
-    { count: waiting },
-  );
-  const why = {
+  const said = [];
+  if (waiting) said.push(countWords(waiting), whyWords(state));
+  if (parked) {
+    const words = ngettext("%(count)s entry was refused.", "%(count)s entries were refused.", parked);
+    said.push(fill(words, { count: parked }));
+  }
+  place.replaceChildren(said.filter(Boolean).join(" "));
+  if (state === "sign-in") place.append(" ", link(`/account/login/?next=${encodeURIComponent(location.pathname)}`, gettext("Sign in")));
+  if (location.pathname !== ON_THIS_PHONE) place.append(" ", link(ON_THIS_PHONE, gettext("See them")));
+}
+
+const countWords = (waiting) =>
+  fill(ngettext("%(count)s entry is on this phone only.", "%(count)s entries are on this phone only.", waiting), {
+    count: waiting,
+  });
+
+const whyWords = (state) =>
+  ({
     offline: gettext("No connection; it is sent as soon as there is one."),
     later: gettext("The server cannot take it now; it is sent again in a moment."),
     "sign-in": gettext("You are signed out. Sign in again; nothing is lost."),
-  };
-  place.textContent = `${count} ${why[state] ?? ""}`;
-  if (state === "sign-in") {
-    const link = document.createElement("a");
-    link.href = `/account/login/?next=${encodeURIComponent(location.pathname)}`;
-    link.textContent = gettext("Sign in");
-    place.append(" ", link);
-  }
+  })[state];
+
+function link(href, text) {
+  const element = document.createElement("a");
+  element.href = href;
+  element.textContent = text;
+  return element;
 }

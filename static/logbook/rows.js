@@ -19,7 +19,7 @@ export function syncWords(row, delivery) {
     if (delivery === "offline") return gettext("on this phone only: no connection");
     if (delivery === "sign-in") return gettext("on this phone only: sign in again");
     if (delivery === "later") return gettext("on this phone only: trying again");
-    return gettext("saving…");
+    return row.op.kept ? gettext("on this phone, sending…") : gettext("saving…");
   }
   if (row.overruled) return gettext("a later edit stands");
   return row.deleted ? gettext("deleted") : gettext("saved");

@@ -1,35 +1,36 @@
 // The session page: shows each set at once, sends it behind the scenes, and says in words where it is.
 
 import { Acts } from "./acts.js";
-import { LocalStore } from "./local.js";
 import { nextEntry, nextStep } from "./next.js";
+import { Delivery, openStore } from "./offline/delivery.js";
+import { momentWords } from "./offline/entries.js";
+import { startPhone } from "./offline/start.js";
 import { operation, uuid } from "./operation.js";
-import { Outbox } from "./outbox.js";
 import { renderDelivery, renderOverview } from "./overview.js";
 import { Panel } from "./panel.js";
 import { Rest } from "./rest.js";
-import { send } from "./send.js";
 import { Sheet } from "./sheet.js";
-import { gettext } from "./words.js";
+import { fill, gettext } from "./words.js";
 
 // A page opened earlier than this before its first set was read on the way to the gym.
 const OPENED_BEFORE_MS = 30 * 60_000;
 
 class App {
-  constructor(data) {
+  constructor(data, store) {
     this.sheet = new Sheet(data);
     this.openedAt = Date.now();
     this.delivery = "idle";
     this.heard = new Map();
     this.rest = new Rest();
-    this.store = new LocalStore(data.person);
-    this.outbox = new Outbox({
-      store: this.store,
-      send,
+    this.store = store;
+    this.outbox = new Delivery(store, {
       told: (...answer) => this.#told(...answer),
       state: (word) => this.#delivered(word),
+      kept: (ops) => this.#kept(ops),
+      added: (ops) => this.#addedElsewhere(ops),
     });
-    for (const { op, refused } of this.store.entries()) if (this.sheet.concerns(op)) this.sheet.apply(op, refused);
+    // A page kept on the phone may be older than what the server has taken since.
+    for (const row of [...store.rows]) this.sheet.overlay(row);
     this.panels = new Map(
       [...document.querySelectorAll("[data-key]")].map((section) => [section.dataset.key, new Panel(section, this)]),
     );
@@ -40,10 +41,9 @@ class App {
       place.addEventListener("click", () => this.rest.stop());
     }
     document.getElementById("finish").addEventListener("toggle", () => this.#proposeMinutes());
-    addEventListener("online", () => this.outbox.flush());
-    document.addEventListener("visibilitychange", () => document.hidden || this.outbox.flush());
     addEventListener("beforeunload", (event) => this.#leaving(event));
     if (this.current) this.acts.show(this.sheet.entry(this.current));
+    this.#sayKept();
     this.#render();
     this.#resumeRest();
     this.outbox.flush();
@@ -63,7 +63,7 @@ class App {
     ops.push(op);
     for (const one of ops) this.sheet.apply(one);
     if (heard) this.heard.set(op.id, heard);
-    this.outbox.add(...ops);
+    this.outbox.add(...ops).catch(console.error);
     return op;
   }
 
@@ -145,6 +145,14 @@ class App {
     document.getElementById("messages").replaceChildren(list);
   }
 
+  /** A copy from the phone says so, and when it was made. */
+  #sayKept() {
+    const { kept } = document.documentElement.dataset;
+    const place = document.querySelector("[data-kept-words]");
+    place.hidden = !kept;
+    if (kept) place.textContent = fill(gettext("Shown from this phone, as of %(when)s."), { when: momentWords(kept) });
+  }
+
   #openFinish() {
     const fold = document.getElementById("finish");
     fold.open = true;
@@ -205,15 +213,26 @@ class App {
     this.#render();
   }
 
+  #kept(ops) {
+    for (const op of ops) this.panels.get(this.sheet.kept(op.id))?.render();
+  }
+
+  #addedElsewhere(ops) {
+    for (const op of ops) if (this.sheet.concerns(op)) this.sheet.apply(op);
+    for (const panel of this.panels.values()) panel.render();
+    this.#render();
+  }
+
   #delivered(word) {
     this.delivery = word;
+    this.acts?.delivered(word);
     if (this.panels) for (const panel of this.panels.values()) panel.render();
     this.#render();
   }
 
   #render() {
     renderOverview(this.sheet, this.current);
-    renderDelivery(document.getElementById("delivery"), this.store.waiting().length, this.delivery);
+    renderDelivery(document.getElementById("delivery"), this.store, this.delivery);
     if (this.panels && this.current) this.panels.get(this.current).render();
     this.rest.render();
   }
@@ -225,4 +244,9 @@ class App {
 }
 
 const data = document.getElementById("session-data");
-if (data) globalThis.sinewright = { app: new App(JSON.parse(data.textContent)), gettext };
+if (data) {
+  const content = JSON.parse(data.textContent);
+  const app = new App(content, await openStore(content.person));
+  globalThis.sinewright = { app, gettext };
+  startPhone(app.outbox);
+}

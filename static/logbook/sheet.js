@@ -3,6 +3,8 @@
 const VALUES = ["load", "unit", "reps", "rir", "note", "side", "warm_up", "number"];
 const pick = (from) => Object.fromEntries(VALUES.filter((name) => name in from).map((name) => [name, from[name]]));
 
+const later = (at, standing) => !standing || Date.parse(at) > Date.parse(standing);
+
 export class Sheet {
   constructor(data) {
     Object.assign(this, data);
@@ -28,11 +30,34 @@ export class Sheet {
     return op.data.session === this.session.id || Boolean(op.data.set && this.find(op.data.set).row);
   }
 
+  /** Show what is on the phone: a row of the store. What the server took shows only where the page is older than it. */
+  overlay({ op, refused, sent }) {
+    if (!this.concerns(op)) return;
+    if (!sent) {
+      this.apply(op, refused);
+      this.kept(op.id);
+    } else if (!this.#knows(op)) {
+      this.apply(op);
+      this.settle(op.id, "saved", {});
+    }
+  }
+
+  /** Say whether this page was made after the operation arrived, or a later edit stands. */
+  #knows({ kind, at, data }) {
+    if (kind === "session.start") return Boolean(this.session.started_at);
+    if (kind === "session.note") return !later(at, this.session.note_edited_at);
+    if (kind === "session.finish") return Boolean(this.session.finished_at);
+    if (kind === "slot.skip") return !later(at, this.entries.find((one) => one.slot === data.slot)?.skip?.edited_at);
+    const { row } = this.find(data.set);
+    return row ? !later(at, row.edited_at) : kind !== "set.record";
+  }
+
   /** Let an operation show at once; return the key of the exercise that changed. */
   apply(op, problem = null) {
     const { kind, data } = op;
     if (kind === "session.start") this.session.started_at = data.started_at ?? op.at;
     if (kind === "session.note") this.session.note = data.note;
+    if (kind === "session.finish") Object.assign(this.session, { finished_at: op.at, note: data.note });
     if (kind === "slot.skip") {
       const entry = this.entries.find((one) => one.slot === data.slot);
       if (entry) entry.skip = { skipped: data.skipped, reason: data.reason };
@@ -49,17 +74,25 @@ export class Sheet {
         this.entries.find((one) => one.slot === data.slot && one.exercise.id === data.exercise) ??
         this.entries.find((one) => one.exercise.id === data.exercise);
       if (!entry) return undefined;
-      row = { id: data.set, performed_at: at, deleted: false, history: [], saved: false };
+      row = { id: data.set, performed_at: data.performed_at ?? at, deleted: false, history: [], saved: false };
       entry.sets.push(row);
-    } else if (row && kind !== "set.delete" && !problem) {
+    } else if (row && kind !== "set.delete" && !problem && at !== row.edited_at) {
       row.history = [...(row.history ?? []), { won: true, values: { ...pick(row), deleted: row.deleted } }];
     }
     if (!row) return undefined;
     if (kind === "set.delete") row.deleted = true;
     else Object.assign(row, pick(data), { deleted: false });
-    row.op = { id, kind, problem };
+    row.edited_at = at;
+    row.op = { id, kind, problem, kept: false };
     this.owners.set(id, data.set);
     return entry.key;
+  }
+
+  /** The phone has written the operation down; return the key of the exercise concerned. */
+  kept(id) {
+    const { entry, row } = this.find(this.owners.get(id));
+    if (row?.op?.id === id) row.op.kept = true;
+    return entry?.key;
   }
 
   /** Take in the server's answer to an operation; return the key of the exercise that changed. */
@@ -70,7 +103,7 @@ export class Sheet {
       row.saved = true;
       if (row.op?.id === id) {
         row.op = null;
-        row.overruled = detail.won === false;
+        row.overruled = detail?.won === false;
         // A later edit on another device stands: show what stands, not what was typed here.
         if (row.overruled) Object.assign(row, pick(detail.set), { deleted: detail.set.deleted });
       }

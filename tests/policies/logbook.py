@@ -7,7 +7,7 @@ from django.utils import timezone
 from logbook.services.operations import operation_apply
 from logbook.services.sessions import session_id_for
 from tests.logbook.factories import make_exercise, make_groups, make_planned, op, set_data
-from tests.policies import CLIENTS, Policy, everyone, only
+from tests.policies import CLIENTS, PUBLIC, Policy, everyone, only
 
 
 def extend(world):
@@ -46,6 +46,11 @@ READERS = only("client", "coach", "owner")
 API_READERS = only("client", "coach", "owner", anonymous=401)
 
 POLICIES = {
+    # The worker, the app's description and the offline start page are the same for everyone.
+    "service-worker": Policy(get=PUBLIC),
+    "manifest": Policy(get=PUBLIC),
+    "on-this-phone": Policy(get=PUBLIC),
+    "kept-pages": Policy(get=MINE),
     "today": Policy(get=MINE),
     "plan": Policy(get=MINE),
     "history": Policy(get=MINE),

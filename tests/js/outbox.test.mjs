@@ -1,20 +1,15 @@
-// Run by test_outbox.py under Node: the policy of the outbox, with a store in memory and a server that is a function.
+// The policy of the outbox, with a store in memory and a server that is a function.
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { LocalStore } from "../../static/logbook/local.js";
 import { operation, uuid } from "../../static/logbook/operation.js";
 import { Outbox } from "../../static/logbook/outbox.js";
-
-class Memory {
-  items = new Map();
-  getItem = (key) => this.items.get(key) ?? null;
-  setItem = (key, value) => this.items.set(key, value);
-}
+import { Memory } from "./memory.mjs";
 
 function bench({ storage = new Memory(), person = 1, replies }) {
   const seen = { sent: [], told: [], states: [], waits: [] };
-  const store = new LocalStore(person, storage);
+  const store = new LocalStore(person, storage.keeper(person));
   const outbox = new Outbox({
     store,
     send: async (ops) => {
@@ -48,7 +43,7 @@ test("a saved operation leaves the phone, a replayed one too", async () => {
 
 test("operations go oldest first, fifty at once", async () => {
   const b = bench({ replies: [all("saved"), all("saved")] });
-  b.store.add(...Array.from({ length: 60 }, (_, n) => op(String(n))));
+  await b.store.add(...Array.from({ length: 60 }, (_, n) => op(String(n))));
   await b.outbox.flush();
   assert.deepEqual(b.sent.map((batch) => batch.length), [50, 10]);
   assert.equal(b.sent[0][0], "0");
@@ -60,10 +55,10 @@ test("a refused one is kept with its reason, and those after it still go", async
     (ops) => ({ kind: "answers", results: ops.map(({ id }) => (id === "a" ? { id, status: "refused", problem } : { id, status: "saved" })) }),
   ];
   const b = bench({ replies });
-  b.store.add(op("a"), op("b"));
+  await b.store.add(op("a"), op("b"));
   await b.outbox.flush();
   assert.deepEqual(ids(b.store), []);
-  assert.deepEqual(b.store.entries(), [{ op: op("a"), refused: problem }]);
+  assert.deepEqual(b.store.parked(), [{ op: op("a"), refused: problem, sent: null }]);
 });
 
 for (const [name, reply, state] of [
@@ -111,7 +106,8 @@ test("entries survive the page, and another person neither sees nor sends them",
 });
 
 test("where the phone refuses storage the page itself keeps the entries", async () => {
-  const refusing = { getItem: () => null, setItem: () => { throw new Error("quota"); } };
+  const refusing = new Memory();
+  refusing.failing = true;
   const b = bench({ storage: refusing, replies: [new TypeError("offline"), all("saved")] });
   await b.outbox.add(op("a"));
   assert.equal(b.store.volatile, true);
@@ -124,10 +120,71 @@ test("an operation added while another is on its way goes with the next round", 
   let answer;
   const b = bench({ replies: [() => new Promise((resolve) => { answer = resolve; }), all("saved")] });
   const first = b.outbox.add(op("a"));
+  while (!answer) await new Promise((resolve) => setTimeout(resolve));
   await b.outbox.add(op("b"));
   answer({ kind: "answers", results: [{ id: "a", status: "saved" }] });
   await first;
   assert.deepEqual(b.sent, [["a"], ["b"]]);
+});
+
+test("an operation is written on the phone before it is sent", async () => {
+  const storage = new Memory();
+  let written;
+  const b = bench({ storage, replies: [(ops) => { written = storage.rows.get(1).length; return all("saved")(ops); }] });
+  await b.outbox.add(op("a"));
+  assert.equal(written, 1);
+});
+
+test("what another tab added goes too, and what it sent does not go again", async () => {
+  const storage = new Memory();
+  const one = bench({ storage, replies: [new TypeError("offline")] });
+  await one.outbox.add(op("a"));
+  const two = bench({ storage, replies: [all("saved")] });
+  await two.outbox.add(op("b"));
+  assert.deepEqual(two.sent, [["a", "b"]]);
+  await one.waits[0].then();
+  assert.deepEqual(one.sent, [["a"]]);
+  assert.deepEqual(ids(one.store), []);
+});
+
+test("an entry added while the list is being read is not forgotten", async () => {
+  const storage = new Memory();
+  const b = bench({ storage, replies: [] });
+  const reading = b.store.refresh();
+  b.store.add(op("a"));
+  await reading;
+  assert.deepEqual(ids(b.store), ["a"]);
+});
+
+test("a refused one can be sent again, or removed", async () => {
+  const problem = { code: "max_value", title: "No." };
+  const b = bench({ replies: [all("refused", { problem }), all("saved")] });
+  await b.outbox.add(op("a"));
+  await b.store.unpark("a");
+  await b.outbox.flush();
+  assert.deepEqual(b.store.entries(), []);
+  const c = bench({ replies: [all("refused", { problem })] });
+  await c.outbox.add(op("a"));
+  await c.store.remove("a");
+  assert.deepEqual(c.store.rows, []);
+});
+
+test("many failures leave one timer running, not many", async () => {
+  const b = bench({ replies: Array(5).fill(new TypeError("offline")) });
+  await b.outbox.add(op("a"));
+  for (let n = 0; n < 4; n += 1) await b.outbox.flush();
+  assert.equal(b.waits.length, 1);
+});
+
+test("what was sent is remembered for three weeks, what was not for ever", async () => {
+  const storage = new Memory();
+  const b = bench({ storage, replies: [all("saved"), new TypeError("offline")] });
+  await b.outbox.add(op("a"));
+  await b.outbox.add(op("b"));
+  const soon = await new LocalStore(1, storage.keeper(1)).open();
+  assert.deepEqual(soon.sent().map((row) => row.op.id), ["a"]);
+  const year = await new LocalStore(1, storage.keeper(1), () => Date.now() + 365 * 86_400_000).open();
+  assert.deepEqual(year.rows.map((row) => row.op.id), ["b"]);
 });
 
 test("ids are version 4, with and without the browser's own maker", () => {

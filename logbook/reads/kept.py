@@ -1,0 +1,63 @@
+"""Which session pages a phone should keep, and whether its copies are still right."""
+
+import datetime as dt
+import hashlib
+import json
+from typing import Any
+
+from django.db.models import Q
+from django.urls import reverse
+from django.utils.formats import date_format
+from django.utils.translation import get_language
+
+from accounts.models import Client
+from logbook.models import Session
+from logbook.phone_files import release
+from logbook.reads.sheet import sheet_for
+from logbook.reads.upcoming import upcoming
+
+# Begun sessions of this many days stay, since they may have to be gone on with.
+BEGUN_DAYS = 7
+
+
+def kept_pages(client: Client, *, today: dt.date, days: int = 14) -> list[dict[str, Any]]:
+    """Return the pages by day: addresses, name, and a version that changes when the page would say something else.
+
+    Planned sessions that have not begun cost the same few queries however many there are; a begun one, of which there
+    is rarely more than one, costs a sheet.
+    """
+    plan = upcoming(client, today=today, days=days)
+    common = [release(), get_language(), plan["unit"], plan["body_mass"]]
+    pages = [_planned(row, [*common, plan["ladders"]]) for row in plan["sessions"] if not row["started"]]
+    since = today - dt.timedelta(days=BEGUN_DAYS)
+    begun = Session.objects.filter(Q(finished_at=None, date__gte=since) | Q(date=today), client=client)
+    for session in begun.select_related("client__user", "planned"):
+        pages.append(_begun(session, common, today))
+    return sorted(pages, key=lambda page: (page["date"], page["session"]))
+
+
+def _planned(row: dict[str, Any], common: list[Any]) -> dict[str, Any]:
+    urls = [reverse("planned-session", args=[row["planned"]]), reverse("session-page", args=[row["session"]])]
+    return _page(row["session"], urls, dt.date.fromisoformat(row["date"]), row["day_name"], False, [*common, row])
+
+
+def _begun(session: Session, common: list[Any], today: dt.date) -> dict[str, Any]:
+    urls = [reverse("session-page", args=[session.pk])]
+    if session.planned_id:
+        urls.append(reverse("planned-session", args=[session.planned_id]))
+    sheet = sheet_for(session.client, today=today, session=session)
+    name = session.planned.day_name if session.planned else ""
+    return _page(str(session.pk), urls, session.date, name, True, [*common, sheet.data])
+
+
+def _page(session: str, urls: list[str], date: dt.date, name: str, started: bool, seen: list[Any]) -> dict[str, Any]:
+    version = hashlib.sha256(json.dumps(seen, sort_keys=True, default=str).encode()).hexdigest()[:16]
+    return {
+        "session": session,
+        "urls": urls,
+        "date": date.isoformat(),
+        "day": date_format(date, "D j M"),
+        "name": name,
+        "started": started,
+        "version": version,
+    }
