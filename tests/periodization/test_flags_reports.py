@@ -1,0 +1,107 @@
+"""Rules on what the client says and does: check-ins, soreness, pain, missed sessions, volume."""
+
+from datetime import timedelta
+
+import pytest
+
+from periodization.flags import ClientHistory, PainFact, PlannedFact, WeekVolume, evaluate
+from tests.periodization.flag_logs import TODAY, check_in, exposure
+
+
+def flags_of(rule, **log):
+    return [f for f in evaluate(ClientHistory(**log), TODAY) if f.rule_id == rule]
+
+
+def pain(days_ago, score, exercise="curl", site="elbow"):
+    return PainFact(f"p{days_ago}{site}", TODAY - timedelta(days_ago), score, site, exercise)
+
+
+USUAL = tuple(check_in(d) for d in range(8, 60))
+
+
+@pytest.mark.parametrize(("level", "severity"), [(4, None), (3.7, "watch"), (3, "act")])
+def test_check_ins_are_judged_against_the_clients_own(level, severity):
+    found = flags_of("check_in.below_own_baseline", check_ins=(*USUAL, *(check_in(d, level) for d in range(7))))
+    assert [f.severity for f in found] == ([severity] if severity else [])
+
+
+def test_a_client_who_always_answers_low_is_not_flagged():
+    assert not flags_of("check_in.below_own_baseline", check_ins=tuple(check_in(d, 2) for d in range(60)))
+
+
+def test_check_ins_that_have_recovered_are_not_flagged():
+    recent = [check_in(d, 2) for d in (4, 5, 6)] + [check_in(d, 4) for d in (0, 1, 2, 3)]
+    assert not flags_of("check_in.below_own_baseline", check_ins=(*USUAL, *recent))
+
+
+def test_too_few_earlier_check_ins_say_nothing():
+    few = tuple(check_in(d) for d in range(8, 14)) + tuple(check_in(d, 1) for d in range(7))
+    assert not flags_of("check_in.below_own_baseline", check_ins=few)
+
+
+def test_soreness_on_the_next_training_day_of_the_same_group_is_flagged():
+    trained = (exposure(4, 100), exposure(1, 100))
+    found = flags_of("soreness.into_next_exposure", exposures=trained, check_ins=(check_in(1, sore=("quadriceps",)),))
+    assert [(f.subject_kind, f.subject) for f in found] == [("group", "quadriceps")]
+
+
+@pytest.mark.parametrize(
+    ("trained", "sore_on", "group"),
+    [((4, 1), 3, "quadriceps"), ((4, 1), 1, "chest"), ((1,), 1, "quadriceps"), ((12, 1), 1, "quadriceps")],
+    ids=["gone by then", "another muscle", "no earlier exposure", "long ago"],
+)
+def test_other_soreness_is_not(trained, sore_on, group):
+    exposures = tuple(exposure(d, 100) for d in trained)
+    assert not flags_of(
+        "soreness.into_next_exposure", exposures=exposures, check_ins=(check_in(sore_on, sore=(group,)),)
+    )
+
+
+@pytest.mark.parametrize(
+    ("scores", "severity", "code"),
+    [
+        ((6,), "stop", "pain_over"),
+        ((5,), "watch", "pain_watch"),
+        ((3,), "watch", "pain_watch"),
+        ((2,), None, None),
+        ((1, 2, 3), "stop", "pain_rising"),
+        ((3, 3, 4), "watch", "pain_watch"),
+        ((4, 3, 2), "watch", "pain_watch"),
+        ((10, 0, 0), "stop", "pain_over"),
+    ],
+)
+def test_pain_stops_over_five_or_rising_and_is_watched_from_three(scores, severity, code):
+    reports = tuple(pain(len(scores) - n, float(score)) for n, score in enumerate(scores))
+    found = flags_of("pain.report", pains=reports)
+    assert [(f.severity, f.code, f.subject) for f in found] == ([(severity, code, "curl")] if severity else [])
+
+
+def test_pain_clears_with_time_only():
+    assert flags_of("pain.report", pains=(pain(13, 8.0),))
+    assert not flags_of("pain.report", pains=(pain(14, 8.0),))
+
+
+def test_the_worse_of_two_sites_speaks_for_the_exercise():
+    found = flags_of("pain.report", pains=(pain(1, 7.0, site="wrist"), pain(1, 3.0)))
+    assert [(f.severity, f.params["site"]) for f in found] == [("stop", "wrist")]
+
+
+def test_pain_without_an_exercise_is_the_clients():
+    assert [f.subject_kind for f in flags_of("pain.report", pains=(pain(1, 7.0, exercise=None),))] == ["client"]
+
+
+@pytest.mark.parametrize(("missed", "severity"), [(1, None), (2, "watch"), (3, "act")])
+def test_missed_sessions(missed, severity):
+    planned = tuple(PlannedFact(f"s{n}", TODAY - timedelta(n + 1), n >= missed) for n in range(6))
+    found = flags_of("sessions.missed", planned=planned)
+    assert [f.severity for f in found] == ([severity] if severity else [])
+
+
+def test_todays_session_is_not_missed_yet():
+    assert not flags_of("sessions.missed", planned=tuple(PlannedFact(f"s{n}", TODAY, False) for n in range(3)))
+
+
+@pytest.mark.parametrize(("done", "flagged"), [(20.0, False), (20.5, True)])
+def test_volume_far_over_the_range(done, flagged):
+    week = TODAY - timedelta(TODAY.weekday())
+    assert bool(flags_of("volume.far_over_range", volume=(WeekVolume(week, "chest", done, 10, 16),))) is flagged
