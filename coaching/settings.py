@@ -245,7 +245,7 @@ STATICFILES_DIRS = [BASE_DIR / "static"]
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {
-        "BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"
+        "BACKEND": "coaching.static_storage.StaticStorage"
         if PRODUCTION
         else "django.contrib.staticfiles.storage.StaticFilesStorage"
     },

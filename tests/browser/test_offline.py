@@ -110,8 +110,8 @@ def test_two_people_on_one_phone_never_see_or_send_each_others_entries(session, 
     context.set_offline(True)
     log_sets(session, [("40", "8")])
     expect(session.locator("#delivery")).to_contain_text("on this phone only")
-    context.set_offline(False)
     context.clear_cookies()  # the first one's sign-in lapsed: they did not even sign out
+    context.set_offline(False)
     page = context.new_page()
     sign_in(page, gym.other_client.user)
     page.goto(f"{live_server.url}/train/phone/")
@@ -178,18 +178,13 @@ def test_entries_of_an_earlier_release_are_brought_over_and_sent(phone, live_ser
     set_data = {"set": "7d7d2f2e-9f5c-4a3e-8a3e-0d0d2f3e4a5c", "session": session_id, "exercise": gym.curl.pk}
     set_data |= {"number": 1, "load": 33, "unit": "kg", "reps": 9, "rir": 2, "side": "both", "warm_up": False}
     ops = [
-        {
-            "id": "7d7d2f2e-9f5c-4a3e-8a3e-0d0d2f3e4a51",
-            "kind": "session.start",
-            "at": now,
-            "data": {"session": session_id},
-        },
-        {"id": "7d7d2f2e-9f5c-4a3e-8a3e-0d0d2f3e4a52", "kind": "set.record", "at": now, "data": set_data},
+        {"id": "7d7d2f2e-9f5c-4a3e-8a3e-0d0d2f3e4a51", "kind": "session.start", "data": {"session": session_id}},
+        {"id": "7d7d2f2e-9f5c-4a3e-8a3e-0d0d2f3e4a52", "kind": "set.record", "data": set_data},
     ]
     key = f"sinewright.outbox.{gym.client.user.pk}"
     phone.evaluate(
         "([key, text]) => localStorage.setItem(key, text)",
-        [key, json.dumps([{"op": one, "refused": None} for one in ops])],
+        [key, json.dumps([{"op": one | {"at": now}, "refused": None} for one in ops])],
     )
     phone.goto(f"{live_server.url}/train/")
     phone.wait_for_selector("body[data-kept]")
