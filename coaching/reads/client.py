@@ -39,7 +39,8 @@ class ClientDesk:
     weeks: Page
     strength: Strength
     decisions: Page
-    assignment: Assignment | None
+    assignments: list[Assignment]
+    today: dt.date
     words: Words
 
 
@@ -66,6 +67,7 @@ def client_desk(
         weeks,
         strength_of(client, asked.get("exercise"), min(today, monday + WEEK), user.load_unit),
         Paginator(decisions, DECISIONS_A_PAGE).get_page(asked.get("decisions")),
-        Assignment.objects.filter(client=client, status=Assignment.Status.ACTIVE).order_by("-starts_on").first(),
+        list(Assignment.objects.filter(client=client).not_over(today).order_by("starts_on", "pk")),
+        today,
         words,
     )

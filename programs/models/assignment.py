@@ -1,5 +1,7 @@
 """A client's own dated copy of a program."""
 
+from datetime import date
+
 from django.conf import settings
 from django.db import models
 from django.db.models import F, Q
@@ -19,6 +21,12 @@ class OfClientQuerySet(models.QuerySet):
 
     def writable_by(self, user):
         return self.filter(client__in=access.clients_coached_by(user))
+
+
+class AssignmentQuerySet(OfClientQuerySet):
+    def not_over(self, day: date) -> "AssignmentQuerySet":
+        """Return what is followed on `day` or later: running, paused, or with a last day that is still to come."""
+        return self.exclude(Q(status="ended") & (Q(ended_on__lt=day) | Q(ended_on__lt=F("starts_on"))))
 
 
 class Assignment(models.Model):
@@ -41,7 +49,7 @@ class Assignment(models.Model):
     created_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     created_at = models.DateTimeField(auto_now_add=True)
 
-    objects = OfClientQuerySet.as_manager()
+    objects = AssignmentQuerySet.as_manager()
 
     class Meta:
         ordering = ["-starts_on", "-pk"]

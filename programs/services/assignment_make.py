@@ -39,9 +39,10 @@ def program_assign(
     days = _days(program, starts_on, weekdays)
     if not clients:
         raise AssignError(_("Choose at least one client."))
+    _refuse_a_second_copy(program, clients, starts_on)
     if end_running:
-        running = Assignment.objects.filter(client__in=clients).exclude(status=Assignment.Status.ENDED)
-        end_all(running, starts_on - timedelta(days=1))
+        # Also what was to end on a later day than the new one begins.
+        end_all(Assignment.objects.filter(client__in=clients).not_over(starts_on), starts_on - timedelta(days=1))
     assignments = Assignment.objects.bulk_create(
         Assignment(
             client=client,
@@ -71,11 +72,20 @@ def program_assign(
     return assignments
 
 
-def running_for(clients: Iterable[Client]) -> dict[int, list[Assignment]]:
-    """Return what each client (by id) follows now or has paused (one query)."""
+def _refuse_a_second_copy(program: Program, clients: list[Client], starts_on: date) -> None:
+    """Raise AssignError for a button pressed twice; the lock makes one of two requests the first."""
+    locked = Client.objects.select_for_update(no_key=True, of=("self",)).filter(pk__in=[one.pk for one in clients])
+    list(locked.order_by("pk"))
+    copies = Assignment.objects.filter(client__in=clients, program=program, starts_on=starts_on)
+    if taken := sorted(str(one.client) for one in copies.not_over(starts_on).select_related("client__user")):
+        names = ", ".join(taken)
+        raise AssignError(_("Assigned already from that day on: %(names)s. Nothing was changed.") % {"names": names})
+
+
+def running_for(clients: Iterable[Client], day: date) -> dict[int, list[Assignment]]:
+    """Return what each client (by id) follows on `day` or later, or has paused (one query)."""
     result: dict[int, list[Assignment]] = {}
-    rows = Assignment.objects.filter(client__in=list(clients)).exclude(status=Assignment.Status.ENDED)
-    for one in rows:
+    for one in Assignment.objects.filter(client__in=list(clients)).not_over(day).order_by("starts_on", "pk"):
         result.setdefault(one.client_id, []).append(one)
     return result
 

@@ -85,7 +85,7 @@ def _context(
     starts_on, weekdays = _when(form)
     matching = _matching(request, words).exclude(pk__in=[client.pk for client in chosen])
     offered = list(matching[: SHOWN + 1])
-    running = running_for([*chosen, *offered])
+    running = running_for([*chosen, *offered], timezone.localdate())
     return {
         "program": program,
         "form": form,

@@ -1,5 +1,6 @@
 """The client page: plan beside log, numbers that can be asked why, and answers that change the plan."""
 
+import datetime as dt
 import uuid
 
 import pytest
@@ -12,7 +13,7 @@ from coaching.models import Decision, FlagRow, StrengthPoint, WeekSummary
 from coaching.reads.prompts import open_prompts
 from coaching.recompute import run
 from coaching.services.decision import digest
-from programs.models import PlannedSession, PlannedSlot
+from programs.models import Assignment, PlannedSession, PlannedSlot
 from tests.coaching import factories as make
 
 pytestmark = pytest.mark.django_db
@@ -156,6 +157,17 @@ def test_a_refused_proposal_is_shown_whole(client, trained, prompt):
 def test_loads_of_the_body_are_words(client, trained):
     html = text(page(client, trained, week=make.monday(3).isoformat()))
     assert "body weight + 5&nbsp;kg × " in html
+
+
+def test_the_program_of_today_is_named_beside_the_one_that_follows_it(client, trained):
+    now = Assignment.objects.filter(client=trained).first()
+    next_monday = make.monday() + dt.timedelta(days=7)
+    now.status, now.ended_on = "ended", next_monday - dt.timedelta(days=1)
+    now.save()
+    values = {"program_version": 1, "weekdays": [0], "created_by": now.created_by}
+    Assignment.objects.create(client=trained, name="Next block", starts_on=next_monday, **values)
+    lede = text(page(client, trained)).split('class="lede"')[1].split("</p>")[0]
+    assert lede.index(f"{now.name}</a> until") < lede.index("Next block</a> from")
 
 
 def test_a_client_without_any_log_has_a_page(client, world):

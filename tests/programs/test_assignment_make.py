@@ -6,6 +6,7 @@ import pytest
 
 from programs.document.edits import Operation
 from programs.models import Assignment, PlannedSession, PlannedSlot
+from programs.services.assignment_end import assignment_end
 from programs.services.assignment_make import AssignError, program_assign
 from programs.services.program_write import program_archive, program_create, program_edit
 from programs.signals import plan_changed
@@ -116,7 +117,7 @@ def test_what_was_running_can_end_on_the_day_before(world, program):
 
 def test_without_that_both_run(world, program):
     (old,) = assign(world, program)
-    assign(world, program)
+    assign(world, program, starts_on=MONDAY + dt.timedelta(days=7))
     old.refresh_from_db()
     assert old.status == "active"
 
@@ -133,11 +134,11 @@ def test_queries_do_not_grow_with_the_clients(world, library, django_assert_num_
     plan_changed_receivers, plan_changed.receivers = plan_changed.receivers, []
     plan_changed.sender_receivers_cache.clear()
     try:
-        # savepoint, its release; assignments, sessions, slots
-        with django_assert_num_queries(5):
+        # savepoint, its release; lock on the clients, copies they have; assignments, sessions, slots
+        with django_assert_num_queries(7):
             assign(world, program, clients[:1])
-        with django_assert_num_queries(5):
-            assign(world, program, clients)
+        with django_assert_num_queries(7):
+            assign(world, program, clients[1:])
     finally:
         plan_changed.receivers = plan_changed_receivers
         plan_changed.sender_receivers_cache.clear()
@@ -153,3 +154,26 @@ def test_a_slot_of_a_range_of_sets_written_as_one_number_has_no_lower_one(world,
     )
     (made,) = assign(world, one, weekdays=[2])
     assert PlannedSlot.objects.get(session__assignment=made).sets_min is None
+
+
+def test_a_button_pressed_twice_assigns_once_and_says_so(world, program):
+    assign(world, program, end_running=True)
+    with pytest.raises(AssignError, match="Assigned already from that day on: "):
+        assign(world, program, end_running=True)
+    assert Assignment.objects.get().status == "active"
+    # Ended before it began, it may be assigned anew.
+    assignment_end(assignment=Assignment.objects.get(), last_day=MONDAY - dt.timedelta(days=1))
+    assert len(assign(world, program)) == 1
+
+
+def test_a_program_that_begins_earlier_also_ends_what_was_to_end_later(world, library, program):
+    """First it was to be replaced from Monday in two weeks, then from next Monday: no day has two sessions."""
+    (old,) = assign(world, program)
+    other = make_program(world, library, weeks=2)
+    assign(world, other, starts_on=MONDAY + dt.timedelta(days=14), end_running=True)
+    third = make_program(world, library, weeks=2)
+    assign(world, third, starts_on=MONDAY + dt.timedelta(days=7), end_running=True)
+    open_days = PlannedSession.objects.filter(client=world.client, cancelled_at=None).values_list("date", flat=True)
+    assert len(open_days) == len(set(open_days)) == 6
+    old.refresh_from_db()
+    assert old.ended_on == MONDAY + dt.timedelta(days=6)
