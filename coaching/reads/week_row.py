@@ -32,6 +32,11 @@ class GroupRow:
     def shown(self) -> float:
         return self.done + self.ahead
 
+    @property
+    def idle(self) -> bool:
+        """Nothing is planned, done or asked for."""
+        return not (self.planned or self.done or self.ahead or self.floor)
+
 
 def group_rows(volume: Mapping[str, Any], words: Words) -> list[GroupRow]:
     """Return the week's groups, those outside their range first, then by name."""
@@ -77,6 +82,10 @@ class WeekRow:
     @property
     def outside(self) -> list[GroupRow]:
         return [row for row in self.groups if row.state in ("under", "over")]
+
+    @property
+    def idle(self) -> list[GroupRow]:
+        return [row for row in self.groups if row.idle]
 
     @property
     def effort(self) -> str:

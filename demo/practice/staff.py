@@ -38,7 +38,7 @@ def staff_get_or_create(today: dt.date) -> Staff:
     practice = Practice.objects.filter(name=people.PRACTICE).first()
     if practice is None:
         # Off for the demo alone, so that its printed logins work at once.
-        practice = Practice.objects.create(name=people.PRACTICE, require_coach_mfa=False)
+        practice = Practice.objects.create(name=people.PRACTICE, time_zone="Europe/Berlin", require_coach_mfa=False)
         since = today - dt.timedelta(days=700)
         for name in (people.OWNER, *people.COACHES):
             role = Membership.Role.OWNER if name == people.OWNER else Membership.Role.COACH
