@@ -50,7 +50,7 @@ class ClientResult:
     curve: dict[float, tuple[int, int]]
 
 
-CURVE = (1.2, 1.5, 1.8, 2.1, 2.4, 2.7, 3.0, 3.5, 4.0)
+CURVE = (1.4, 1.6, 1.8, 2.0, 2.2, 2.4, 2.7, 3.0, 3.5, 4.0)
 
 
 def run_client(seed: int, start: date, weeks: int, onset: float) -> ClientResult:

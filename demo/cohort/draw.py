@@ -37,6 +37,7 @@ def draw_profile(kind: Kind, seed: int, days: int = 168) -> Profile:
         "tau_fatigue": rng.uniform(10, 18),
         "rir_bias": rng.gauss(0.95, 0.7),
         "responsiveness": rng.lognormvariate(0, 0.35),
+        "set_drop": rng.uniform(0.01, 0.03),
         "restlessness": rng.lognormvariate(0, 0.3),
         "attendance": rng.uniform(0.9, 0.99),
         "check_in_share": rng.uniform(0.6, 0.95),

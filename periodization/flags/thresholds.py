@@ -17,7 +17,7 @@ class Thresholds:
     overall_days: int = 7
     overall_minimum_sessions: int = 2
     overall_minimum_exposures: int = 4
-    overall_watch: float = 1.0
+    overall_watch: float = 0.75
     overall_act: float = 1.8
     overall_act_percent: float = 3
     # Shared by all sets of a day (sleep, food, time of day), so it does not average out within a session.
@@ -35,9 +35,9 @@ class Thresholds:
     floor_days: int = 28
 
     # Check-ins: mean distance of the recent ones from the baseline before them, in SDs of one check-in.
-    check_in_recent_days: int = 7
+    check_in_recent_days: int = 10
     check_in_recent_minimum: int = 3
-    check_in_baseline_days: int = 63
+    check_in_baseline_days: int = 60
     check_in_baseline_minimum: int = 7
     check_in_prior_spread: float = 2
     check_in_prior_count: int = 40
