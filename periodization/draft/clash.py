@@ -1,16 +1,21 @@
 """When nothing fits: a smallest set of demands that clash, and which single one to give up."""
 
 from collections.abc import Collection, Sequence
+from dataclasses import replace
 from math import ceil
 
 from periodization.draft.demands import Demand, demands_of
 from periodization.draft.facts import Facts
-from periodization.draft.highs import Cancelled, Limits, Solution, solve
-from periodization.draft.linear import LinearModel
+from periodization.draft.highs import Cancelled, Limits, Solution, relax
 from periodization.draft.model import build
 from periodization.draft.request import Stop
 from periodization.draft.result import Clash, Relaxation
+from periodization.draft.search import search
 from periodization.rules import Param, Reason
+
+# Chosen: a single test that takes longer is left open.
+ATTEMPT_SECONDS = 5.0
+ANY_GAP = 1e9
 
 
 class Stopped(Exception):
@@ -18,10 +23,13 @@ class Stopped(Exception):
 
 
 class _Filter:
-    """Drops demands as long as the others still clash (deletion filter), halves at a time."""
+    """Drops demands as long as the others still clash (deletion filter), halves at a time.
 
-    def __init__(self, facts: Facts, stop: Stop, cancelled: Cancelled | None) -> None:
-        self.facts, self.stop, self.cancelled = facts, stop, cancelled
+    With `fractions` of sets allowed a test is quick, and what clashes then clashes all the more in whole sets.
+    """
+
+    def __init__(self, facts: Facts, stop: Stop, cancelled: Cancelled | None, fractions: bool) -> None:
+        self.facts, self.stop, self.cancelled, self.fractions = facts, stop, cancelled, fractions
         self.proven = True
 
     def run(self, demands: Sequence[Demand]) -> list[Demand]:
@@ -32,15 +40,16 @@ class _Filter:
 
     def _thin(self, part: list[Demand]) -> None:
         others = [demand for demand in self.kept if demand not in part]
-        if self._clash(others):
+        if self.clash(others):
             self.kept = others
         elif len(part) > 1:
             middle = len(part) // 2
             self._thin(part[:middle])
             self._thin(part[middle:])
 
-    def _clash(self, demands: Collection[Demand]) -> bool:
-        ended = attempt(self.facts, demands, None, self.stop, self.cancelled).ended
+    def clash(self, demands: Collection[Demand]) -> bool:
+        """Say whether the demands are known to clash."""
+        ended = attempt(self.facts, demands, None, self.stop, self.cancelled, self.fractions).ended
         if ended == "clock":
             # Unknown: keep the part, and say that the set may not be the smallest.
             self.proven = False
@@ -48,33 +57,41 @@ class _Filter:
 
 
 def find_clash(facts: Facts, stop: Stop, cancelled: Cancelled | None = None) -> Clash:
-    """Return the clash of a request that no week can meet; `Stopped` when cancelled. The smaller of two tries."""
+    """Return the clash of a request that no week can meet; `Stopped` when cancelled."""
     demands = demands_of(facts.request)
-    tries = []
-    for order in (demands, demands[::-1]):
-        sieve = _Filter(facts, stop, cancelled)
-        members = sieve.run(order)
-        tries.append((not sieve.proven, len(members), members))
-    unproven, _, members = min(tries, key=lambda one: one[:2])
-    members = [demand for demand in demands if demand in members]
+    rough = _Filter(facts, stop, cancelled, fractions=True)
+    start: Sequence[Demand] = demands
+    if rough.clash(demands):
+        # Two tries, from either end: the smaller is easier to understand.
+        start = min((rough.run(order) for order in (demands, demands[::-1])), key=len)
+    sieve = _Filter(facts, stop, cancelled, fractions=False)
+    members = sieve.run([demand for demand in demands if demand in start])
     found = [_relaxation(facts, demands, one, stop, cancelled) for one in members]
-    return Clash(tuple(members), not unproven, tuple(one for one in found if one is not None))
+    return Clash(tuple(members), sieve.proven, tuple(one for one in found if one is not None))
 
 
 def attempt(
-    facts: Facts, demands: Collection[Demand], measured: Demand | None, stop: Stop, cancelled: Cancelled | None
+    facts: Facts,
+    demands: Collection[Demand],
+    measured: Demand | None,
+    stop: Stop,
+    cancelled: Cancelled | None,
+    fractions: bool = False,
 ) -> Solution:
     """Look for any week that meets `demands`; with `measured`, for one that misses that demand least."""
     if cancelled is not None and cancelled():
         # Small models are solved before the solver asks.
         raise Stopped
     model = build(facts, demands)
-    full = model.linear
-    gain = [0.0] * len(full.gain)
+    # Any week will do, and the points of a good one lead the way to it.
+    limits = Stop(ANY_GAP, min(stop.seconds, ATTEMPT_SECONDS), stop.seed)
     if measured in model.slack:
-        gain[model.slack[measured]] = -1.0
-    plain = LinearModel(gain, full.low, full.high, full.whole, full.rows, full.row_low, full.row_high)
-    found = solve(plain, Limits(0.0, stop.seconds, stop.seed), cancelled=cancelled)
+        limits = replace(limits, gap=0.0)
+        model.linear.gain = [0.0] * len(model.linear.gain)
+        model.linear.gain[model.slack[measured]] = -1.0
+    if fractions:
+        return relax(model.linear, Limits(0.0, limits.seconds, limits.seed))
+    found = search(model, limits, cancelled=cancelled)
     if found.ended == "cancelled":
         raise Stopped
     return found
@@ -83,7 +100,7 @@ def attempt(
 def _relaxation(
     facts: Facts, demands: Sequence[Demand], one: Demand, stop: Stop, cancelled: Cancelled | None
 ) -> Relaxation | None:
-    """Return what giving up `one` alone would help; None when the rest still clashes, or the clock left it open."""
+    """Return how giving up `one` alone would help; None when the rest still clashes, or the clock left it open."""
     found = attempt(facts, [demand for demand in demands if demand != one], one, stop, cancelled)
     if found.values is None:
         return None

@@ -68,7 +68,7 @@ def _wanted(request: Request) -> Iterator[Demand]:
         yield Demand("count_high", count.group, count.day, count.high)
         yield Demand("count_low", count.group, count.day, count.low)
     for target in request.targets:
-        if target.floor_must:
+        if target.floor_must and target.floor > 0:
             yield Demand("floor", target.group, amount=target.floor)
     for day in request.days:
         yield Demand("minutes", day.id, amount=day.minutes)

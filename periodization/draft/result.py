@@ -81,7 +81,7 @@ class Relaxation:
 @dataclass(frozen=True, slots=True)
 class Clash:
     """`demands` cannot all be met; without any one of them the others can. `proven` False: the clock left the second
-    half of that unproved. `relaxations` are those that make the whole request possible; there may be none."""
+    half of that unproved. `relaxations` are those known to make the whole request possible; there may be none."""
 
     demands: tuple[Demand, ...]
     proven: bool

@@ -42,7 +42,7 @@ def add_week_volumes(model: "WeekModel") -> None:
         parts[basic] = -1.0
         parts[linear.column(weights.volume * factor, high=middle - target.floor)] = -1.0
         parts[linear.column(high=target.ceiling - middle)] = -1.0
-        if target.floor_must and not must:
+        if target.floor_must and not must and target.floor > 0:
             linear.row({basic: 1.0, model.missed(floor): 1.0}, low=target.floor)
         if not target.ceiling_must:
             parts[linear.column(-weights.over * factor)] = -1.0

@@ -42,6 +42,18 @@ def draft_by_cp_sat(request: Request, gap: float, seconds: float) -> SecondOpini
     return SecondOpinion(solver.objective_value / MILLION, bound, sets)
 
 
+def week_by_cp_sat(request: Request, seconds: float) -> bool | None:
+    """Return whether there is any week at all; None when that was not found out in `seconds`."""
+    writer = _Writer(gather(request))
+    writer.model.clear_objective()
+    solver = cp_model.CpSolver()
+    solver.parameters.max_time_in_seconds = seconds
+    solver.parameters.num_workers = 2
+    solver.parameters.random_seed = 1
+    status = solver.solve(writer.model)
+    return {cp_model.OPTIMAL: True, cp_model.FEASIBLE: True, cp_model.INFEASIBLE: False}.get(status)
+
+
 class _Writer:
     def __init__(self, facts: Facts) -> None:
         self.facts, self.request, self.model = facts, facts.request, cp_model.CpModel()
