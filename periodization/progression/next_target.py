@@ -57,7 +57,7 @@ def next_target(
         return base.hold("hold_nothing_logged", {})
     if (target := _new_range(base, formula)) or (target := _too_hard(base, before)):
         return target
-    if last.rirs is None:
+    if not last.all_rated:
         return base.hold("hold_effort_unknown", {})
     if not last.complete(p):
         wanted = last.exposure.sets_prescribed or p.sets

@@ -35,6 +35,11 @@ class Work:
         return known if len(known) == len(self.sets) else None
 
     @property
+    def all_rated(self) -> bool:
+        """Whether every set of the exposure, at whatever load, has its RIR."""
+        return all(s.rir is not None for s in self.exposure.sets)
+
+    @property
     def mean_rir(self) -> float | None:
         """Mean RIR at the working load; None when one is missing."""
         return None if self.rirs is None else fsum(self.rirs) / len(self.rirs)

@@ -18,7 +18,7 @@ def test_two_exposures_far_under_the_trend_are_flagged():
     found = flags_of("performance.under_expected", *steady(15, 70), exposure(2, 80), exposure(5, 80))
     assert [f.subject for f in found] == ["squat"]
     assert found[0].params["percent"] > 15
-    assert len(found[0].evidence_ids) == 4
+    assert len(found[0].evidence_ids) == 6
 
 
 def test_one_bad_exposure_is_not():
@@ -89,3 +89,12 @@ def test_thresholds_are_arguments():
     strict = replace(DEFAULT, floor_share=0.3)
     assert not [f for f in evaluate(log, TODAY) if f.rule_id == "reps.under_floor"]
     assert [f.thresholds["share"] for f in evaluate(log, TODAY, strict)] == [0.3]
+
+
+def test_a_block_that_closes_in_on_failure_is_no_growth():
+    """The same true strength: people who leave 3 say 2.05, and at failure they say 0."""
+    from periodization.flags.expectation import point_of
+
+    far = point_of(exposure(5, 100, reps=(8, 8, 8), rir=2.05))
+    near = point_of(exposure(2, 100, reps=(11, 11, 11), rir=0.0))
+    assert abs(far[0].e1rm_kg / near[0].e1rm_kg - 1) < 0.001
