@@ -7,6 +7,7 @@ from django.utils.html import format_html
 from django.utils.translation import gettext as _
 from django.utils.translation import pgettext
 
+from coaching.figures import figures
 from periodization.units import from_kg
 from programs.sentences import Words, in_words
 from programs.templatetags.loads import plain
@@ -76,16 +77,10 @@ def rounded_load(kg: float, unit: str) -> str:
     return format_html("{}&nbsp;{}", plain(round(from_kg(kg, "lb" if unit == "lb" else "kg"), 1)), unit)
 
 
-@register.filter
-def lookup(values: dict[str, Any], key: str) -> Any:
-    """Return the pairs of the mapping under `key`, which may be the name of a method of dict (`values`)."""
-    return values.get(key, {}).items()
-
-
-@register.filter
-def plain_name(key: str) -> str:
-    """Write the name of a figure as words."""
-    return key.replace("_", " ")
+@register.simple_tag
+def figures_of(flag: Any, key: str, words: Words) -> list[tuple[str, str]]:
+    """Return label and value of what a flag kept under `key`: "values" or "thresholds"."""
+    return figures(flag.rule_id, flag.inputs.get(key, {}), words)
 
 
 @register.filter
