@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from periodization.deload import DEFAULT, WeekPrescription, propose_deload, reduced_sets
 from periodization.flags import Flag
 from periodization.sentences import sentence
+from tests.published.tables import number, table
 
 
 def flag(family, weight=5.0, severity="watch", subject="", **values):
@@ -96,6 +97,22 @@ def test_numbers_stay_inside_what_the_surveys_report():
     assert 5 <= DEFAULT.days <= 7
     found = propose_deload([PERFORMANCE, CHECK_IN], 3, week=WeekPrescription(40, 1, 2))
     assert (found.sets, found.rir_min, found.rir_max, found.load_share) == (20, 3, 4, 0.9)
+
+
+@pytest.mark.parametrize("row", table("deload", "deload-1"), ids=lambda r: " ".join(r.values()))
+def test_worked_prompts(row):
+    performance, check = number(row["performance"]), number(row["check-in"])
+    flags = [flag("soreness", 0.8, subject=str(n)) for n in range(int(row["sore groups"]))]
+    flags += [flag("performance", performance)] if performance else []
+    flags += [flag("check_in", check)] if check else []
+    flags += [flag("attendance", 0, lately=int(row["missed in 7 days"]))]
+    found = propose_deload(flags, float(row["weeks"]))
+    assert (found.kind if found else "none") == row["prompt"]
+
+
+@pytest.mark.parametrize("row", table("deload", "deload-2"), ids=lambda r: r["sets"])
+def test_worked_sets(row):
+    assert reduced_sets(int(row["sets"]), DEFAULT.sets_share) == int(row["reduced"])
 
 
 @given(sets=st.integers(2, 60), share=st.floats(0.05, 0.95))

@@ -13,6 +13,7 @@ from periodization.progression import Prescription, next_target, table_change_kg
 from periodization.rules import Reason
 from periodization.sentences import sentence
 from tests.periodization.flag_logs import TODAY, exposure, sets
+from tests.published.tables import number, table
 
 BAR = PlatePairs(20.0, ((20.0, 4), (10.0, 1), (5.0, 1), (2.5, 1), (1.25, 1)))
 DUMBBELLS = FixedSteps(2.0, 50.0, 2.0)
@@ -27,25 +28,27 @@ def target(*history, asked=ASKED, ladder=BAR, **values):
     return next_target(history, asked, ladder, **values)
 
 
-@pytest.mark.parametrize(
-    ("reps", "rir", "action", "code", "load", "aim"),
-    [
-        ((8, 8, 8), 2.0, "reps_up", "add_reps", 100, 9),
-        ((10, 9, 8), 2.0, "reps_up", "add_reps", 100, 9),
-        ((10, 10, 9), 2.0, "reps_up", "add_reps", 100, 10),
-        ((10, 10, 10), 2.0, "load_up", "add_load", 102.5, 6),
-        ((10, 10, 10), 5.0, "load_up", "add_load", 105, 6),
-        ((8, 8, 8), 5.0, "load_up", "add_load_effort", 105, 6),
-        ((8, 8, 8), (4.0, 3.0, 3.0), "reps_up", "add_reps", 100, 9),
-        ((8, 8, 8), 0.0, "hold", "hold_effort", 100, 8),
-        ((8, 8, 5), 2.0, "hold", "hold_under_floor", 100, 6),
-        ((10, 10, 10), (2.0, None, 2.0), "hold", "hold_effort_unknown", 100, 10),
-        ((10, 10), 2.0, "hold", "hold_sets_missing", 100, 10),
-    ],
-)
-def test_double_progression(reps, rir, action, code, load, aim):
-    found = target(done(100, reps, rir))
-    assert (found.action, found.code, found.load_kg, found.reps) == (action, code, load, aim)
+@pytest.mark.parametrize("row", table("progression", "progression-1"), ids=lambda r: f"{r['code']}-{r['reps']}")
+def test_double_progression(row):
+    rirs = tuple(number(cell) for cell in row["RIR"].split())
+    found = target(done(100, tuple(int(r) for r in row["reps"].split()), rirs))
+    assert (found.action, found.code) == (row["action"], row["code"])
+    assert (found.load_kg, found.reps) == (float(row["next kg"]), int(row["next reps"]))
+
+
+EQUIPMENT = {
+    "bar": BAR,
+    "dumbbells by 2": DUMBBELLS,
+    "steps of 2.5": FixedSteps(5, 60, 2.5),
+    "steps of 0.5": FixedSteps(1, 200, 0.5),
+}
+
+
+@pytest.mark.parametrize("row", table("progression", "progression-3"), ids=lambda r: f"{r['equipment']}-{r['last kg']}")
+def test_step_up(row):
+    found = target(done(float(row["last kg"]), (10, 10, 10)), ladder=EQUIPMENT[row["equipment"]])
+    assert (found.code, found.load_kg) == (row["code"], float(row["next kg"]))
+    assert found.params["percent"] == pytest.approx(float(row["percent"]), abs=0.05)
 
 
 def test_the_first_time_asks_for_a_light_load_and_names_none():
@@ -69,19 +72,9 @@ def test_under_the_floor_twice_reduces():
     assert (found.code, found.load_kg) == ("reduce_under_floor", 95)
 
 
-def test_a_step_over_ten_percent_prefers_repetitions_and_says_so():
+def test_a_step_over_ten_percent_prefers_repetitions():
     found = target(done(14, (10, 10, 10)), ladder=DUMBBELLS)
-    assert (found.action, found.code, found.load_kg, found.reps) == ("reps_up", "step_too_large", 14, 11)
-    assert found.params["percent"] == pytest.approx(14.3)
-
-
-def test_twenty_kilograms_with_two_and_a_half_is_too_much():
-    """DERIVED: 12.5 % breaks the 10 % of ACSM 2009."""
-    assert target(done(20, (10, 10, 10)), ladder=FixedSteps(5, 60, 2.5)).code == "step_too_large"
-
-
-def test_a_step_under_two_percent_is_too_little():
-    assert target(done(100, (10, 10, 10)), ladder=FixedSteps(1, 200, 0.5)).load_kg == 102
+    assert (found.action, found.reps) == ("reps_up", 11)
 
 
 def test_repetitions_do_not_grow_without_end():
@@ -148,12 +141,10 @@ def test_watched_pain_holds():
     assert target(done(100, (10, 10, 10)), flags=flags).code == "hold_flag"
 
 
-@pytest.mark.parametrize(
-    ("reported", "kg"), [(6, 5.0), (4, 5.0), (3, 2.5), (2, 0), (1, -2.5), (0, -5.0), (2.5, 0), (1.5, -2.5)]
-)
-def test_published_table(reported, kg):
-    """SOURCED: J Hum Kinet 2024;91:87-103, table 1D, target 2 RIR."""
-    assert table_change_kg(reported, 2) == kg
+@pytest.mark.parametrize("row", table("progression", "progression-2"), ids=lambda r: r["reported RIR"])
+def test_published_table(row):
+    """SOURCED: J Hum Kinet 2024;91:87-103, table 1D."""
+    assert table_change_kg(float(row["reported RIR"]), 2) == float(row["kg"])
 
 
 ladders = st.sampled_from(

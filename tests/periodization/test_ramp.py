@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from periodization.ramp import RampSpec, plan_ramp, plan_ramps
 from periodization.sentences import sentence
 from periodization.targets import TargetRange
+from tests.published.tables import numbers, table
 
 specs = st.builds(
     lambda start, more, rir_to, rir_more, floor, width: RampSpec(
@@ -43,9 +44,12 @@ def test_ramp_is_monotone_and_honest(spec, weeks, deload):
     assert plan == plan_ramp(weeks, spec, deload)
 
 
-def test_worked_block():
-    plan = plan_ramp(6, RampSpec(8, 16, 3, 1))
-    assert [(w.sets, w.rir) for w in plan] == [(8, 3), (10, 3), (12, 2), (14, 2), (16, 1), (7, 5)]
+@pytest.mark.parametrize("row", table("ramp", "ramp-1"), ids=lambda r: r["sets"])
+def test_worked_block(row):
+    spec = RampSpec(*(int(row[name]) for name in ("sets from", "sets to", "RIR from", "RIR to")))
+    plan = plan_ramp(int(row["weeks"]), spec)
+    assert [w.sets for w in plan] == numbers(row["sets"])
+    assert [w.rir for w in plan] == numbers(row["RIR"])
 
 
 def test_each_group_has_its_own_ramp():
