@@ -27,22 +27,27 @@ class ExerciseRow:
     grades: list[GradeCell]
 
 
+INDIRECT = 0.5
+
+
 def credit_word(credit: float) -> str:
     """Say what a credit means: 1 is direct, 0.5 indirect, and what lies between and below by name."""
     if credit >= 1:
         return _("direct")
-    if credit > 0.5:
+    if credit > INDIRECT:
         return _("nearly direct")
-    return _("indirect") if credit == 0.5 else _("slight")
+    return _("indirect") if credit == INDIRECT else _("slight")
 
 
 def trained(credits: Iterable[HeadCredit]) -> tuple[list[str], list[str]]:
     """Return the names of what is trained directly, and of the rest; groups where a target is set, else lay names.
 
-    Reads `head.group` and `head.muscle` of each credit: fetch them with the credits.
+    Where nothing is trained directly (a row spreads over the back), what is trained most stands for it, if it is
+    nearly direct: a coach looks for a row under the back. Reads `head.group` and `head.muscle` of each credit: fetch them with the credits.
     """
     credits = sorted(credits, key=lambda row: -row.credit)
-    direct = dict.fromkeys(_name(row) for row in credits if row.credit >= 1)
+    most = min(1.0, credits[0].credit) if credits else 1.0
+    direct = dict.fromkeys(_name(row) for row in credits if row.credit >= most > INDIRECT)
     also = dict.fromkeys(name for row in credits if (name := _name(row)) not in direct)
     return list(direct), list(also)
 
