@@ -36,12 +36,12 @@ DRAFT_SENTENCES: dict[str, str] = {
     "draft_relax_long": "Do not insist on loading {subject} while long.",
     "draft_relax_spacing": "Do not insist on {amount} h between two days for the same group.",
     # what a slot is for
-    "draft_need_floor": "{sets} sets towards the {bound} that {subject} needs at least.",
-    "draft_need_volume": "{sets} sets that bring {subject} further into its range, which ends at {bound}.",
+    "draft_need_floor": "{subject} needs at least {bound} sets a week; {sets} of them are here.",
+    "draft_need_volume": "{sets} more for {subject}, whose range goes up to {bound}.",
     "draft_need_heads": "Nothing else in the week trains the {subject} head directly.",
     "draft_need_long": "Nothing else in the week loads {subject} while long.",
     "draft_need_variety": "Nothing else in the week trains {subject} by {action}.",
-    "draft_need_share": "{sets} sets for {subject}, which others in the week could also give.",
+    "draft_need_share": "{sets} for {subject}, which others in the week could give too.",
     # what the bound leaves out
     "draft_bound_pairs": (
         "Pairs are made once the exercises are chosen: the distance from the best is that of the choice before pairing."
