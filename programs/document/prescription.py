@@ -71,6 +71,8 @@ def read_prescription(text: str) -> Prescription:
         found["reps"] = _checked((reps[0], reps[1]), limits.REPS, _("Repetitions"))
     if "rest_s" not in found and (seconds := take(_REST)):
         found["rest_s"] = _rest(int(seconds[0] or seconds[1] or 0))
+    if not text.strip():
+        raise EditError(_("Nothing is written here. Write it like: 3 × 8–12 @ 1–2 RIR, rest 120 s."), "text")
     unread = _FILLER.sub(" ", rest).strip()
     if unread or not found:
         raise EditError(

@@ -43,7 +43,8 @@ def trained(credits: Iterable[HeadCredit]) -> tuple[list[str], list[str]]:
     """Return the names of what is trained directly, and of the rest; groups where a target is set, else lay names.
 
     Where nothing is trained directly (a row spreads over the back), what is trained most stands for it, if it is
-    nearly direct: a coach looks for a row under the back. Reads `head.group` and `head.muscle` of each credit: fetch them with the credits.
+    nearly direct: a coach looks for a row under the back. Reads `head.group` and `head.muscle` of each credit: fetch
+    them with the credits.
     """
     credits = sorted(credits, key=lambda row: -row.credit)
     most = min(1.0, credits[0].credit) if credits else 1.0

@@ -60,3 +60,9 @@ def test_what_is_not_understood_or_out_of_bounds_is_refused_at_the_field(text):
         read_prescription(text)
     assert refused.value.field == "text"
     assert refused.value.message
+
+
+@pytest.mark.parametrize("text", ["", "   "])
+def test_an_empty_prescription_is_told_what_to_write(text):
+    with pytest.raises(EditError, match="Nothing is written here"):
+        read_prescription(text)
