@@ -1,9 +1,15 @@
 """Performance rules: each fires on the case it is for, and not on the case beside it."""
 
+import math
 from dataclasses import replace
 
+import pytest
+
 from periodization.flags import DEFAULT, ClientHistory, evaluate
+from periodization.flags.expectation import Compared, point_of
+from periodization.flags.performance_overall import pooled
 from tests.periodization.flag_logs import TODAY, exposure
+from tests.published.tables import numbers, table
 
 
 def flags_of(rule, *exposures):
@@ -44,6 +50,18 @@ def test_all_exercises_a_little_under_are_flagged_together_though_none_is_alone(
     assert 5 < found[0].params["percent"] < 9
     assert found[0].weight > DEFAULT.overall_act
     assert not flags_of("performance.under_expected", *log)
+
+
+@pytest.mark.parametrize("row", table("flags", "flags-1"), ids=lambda r: r["z"])
+def test_gaps_of_a_day_share_its_noise(row):
+    sessions = [
+        [Compared(exposure(1, 100), (), 1, 1, 1, gap, 0.06) for gap in numbers(row[name])]
+        for name in ("session A", "session B")
+    ]
+    mean, sd = pooled(sessions, DEFAULT.day_sd)
+    assert -100 * math.expm1(mean) == pytest.approx(float(row["percent under"]), abs=0.0006)
+    assert 100 * sd == pytest.approx(float(row["SD %"]), abs=0.0006)
+    assert mean / sd == pytest.approx(float(row["z"]), abs=0.0006)
 
 
 def test_one_session_is_too_little_for_an_overall_flag():
@@ -93,8 +111,6 @@ def test_thresholds_are_arguments():
 
 def test_a_block_that_closes_in_on_failure_is_no_growth():
     """The same true strength: people who leave 3 say 2.05, and at failure they say 0."""
-    from periodization.flags.expectation import point_of
-
     far = point_of(exposure(5, 100, reps=(8, 8, 8), rir=2.05))
     near = point_of(exposure(2, 100, reps=(11, 11, 11), rir=0.0))
     assert abs(far[0].e1rm_kg / near[0].e1rm_kg - 1) < 0.001

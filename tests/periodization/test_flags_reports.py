@@ -1,11 +1,14 @@
 """Rules on what the client says and does: check-ins, soreness, pain, missed sessions, volume."""
 
 from datetime import timedelta
+from statistics import fmean
 
 import pytest
 
-from periodization.flags import ClientHistory, PainFact, PlannedFact, WeekVolume, evaluate
+from periodization.flags import DEFAULT, ClientHistory, PainFact, PlannedFact, WeekVolume, evaluate
+from periodization.flags.check_in import usual
 from tests.periodization.flag_logs import TODAY, check_in, exposure
+from tests.published.tables import numbers, table
 
 
 def flags_of(rule, **log):
@@ -57,23 +60,21 @@ def test_other_soreness_is_not(trained, sore_on, group):
     )
 
 
-@pytest.mark.parametrize(
-    ("scores", "severity", "code"),
-    [
-        ((6,), "stop", "pain_over"),
-        ((5,), "watch", "pain_watch"),
-        ((3,), "watch", "pain_watch"),
-        ((2,), None, None),
-        ((1, 2, 3), "stop", "pain_rising"),
-        ((3, 3, 4), "watch", "pain_watch"),
-        ((4, 3, 2), "watch", "pain_watch"),
-        ((10, 0, 0), "stop", "pain_over"),
-    ],
-)
-def test_pain_stops_over_five_or_rising_and_is_watched_from_three(scores, severity, code):
-    reports = tuple(pain(len(scores) - n, float(score)) for n, score in enumerate(scores))
-    found = flags_of("pain.report", pains=reports)
-    assert [(f.severity, f.code, f.subject) for f in found] == ([(severity, code, "curl")] if severity else [])
+@pytest.mark.parametrize("row", table("flags", "flags-3"), ids=lambda r: r["scores"])
+def test_pain_stops_over_five_or_rising_and_is_watched_from_three(row):
+    scores = numbers(row["scores"])
+    found = flags_of("pain.report", pains=tuple(pain(len(scores) - n, score) for n, score in enumerate(scores)))
+    expected = [] if row["severity"] == "none" else [(row["severity"], row["code"], "curl")]
+    assert [(f.severity, f.code, f.subject) for f in found] == expected
+
+
+@pytest.mark.parametrize("row", table("flags", "flags-2"), ids=lambda r: r["recent totals"])
+def test_distance_of_recent_check_ins(row):
+    base = usual(numbers(row["earlier totals"]), DEFAULT)
+    recent = numbers(row["recent totals"])
+    assert base.median == float(row["median"])
+    assert base.spread == pytest.approx(float(row["spread"]), abs=0.0006)
+    assert (fmean(recent) - base.median) / base.spread == pytest.approx(float(row["distance"]), abs=0.0006)
 
 
 def test_pain_clears_with_time_only():
