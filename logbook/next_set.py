@@ -40,6 +40,17 @@ def is_done(entry: Entry) -> bool:
     return prescription is not None and next_step(entry)["number"] > prescription["sets"]
 
 
+def wanted_sets(entries: list[Entry]) -> int:
+    """Count the sets that the session asks for; an exercise that was swapped asks for none beside its substitute."""
+    swapped = {entry["slot"] for entry in entries if entry.get("instead_of")}
+    return sum(
+        entry["prescription"]["sets"]
+        for entry in entries
+        if entry["prescription"]
+        and not ((entry.get("skip") or {}).get("skipped") and entry["slot"] in swapped and not entry.get("instead_of"))
+    )
+
+
 def suggestion(entry: Entry, unit: str) -> dict[str, Any]:
     """Return load (in `unit` of the result), reps and RIR of the next set as prescribed, and where the load is from.
 

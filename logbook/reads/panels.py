@@ -65,8 +65,16 @@ class Panel:
 
 def panels_of(sheet: Sheet) -> list[Panel]:
     """Return the panels in the plan's order, then what was added."""
-    entries, unit = sheet.data["exercises"], sheet.data["unit"]
-    pain = sheet.data["pain"]
+    return _panels(sheet, sheet.data["exercises"])
+
+
+def swap_panels_of(sheet: Sheet) -> list[Panel]:
+    """Return the panels of the substitutes that may be chosen."""
+    return _panels(sheet, sheet.data["swaps"])
+
+
+def _panels(sheet: Sheet, entries: list[dict[str, Any]]) -> list[Panel]:
+    unit, pain = sheet.data["unit"], sheet.data["pain"]
     return [
         Panel(
             entry=entry,

@@ -13,6 +13,7 @@ from logbook.reads.entries import extra_entry, slot_entry
 from logbook.reads.ladders import ladder_dict, ladder_key
 from logbook.reads.last_time import last_time
 from logbook.reads.rows import set_row
+from logbook.reads.swaps import bring_in, listed_substitutes, swap_entries, swap_entry
 from logbook.reads.upcoming import body_mass_of
 from logbook.services.sessions import session_id_for
 from programs.models import Exercise, PlannedSession
@@ -35,11 +36,13 @@ def sheet_for(
     planned: PlannedSession | None = None,
     extra: Exercise | None = None,
 ) -> Sheet:
-    """Return the sheet of a session, or of a planned one that has not begun. At most nine queries."""
+    """Return the sheet of a session, or of a planned one that has not begun. At most ten queries."""
     planned = session.planned if session else planned
     slots = list(planned.slots.select_related("exercise__equipment")) if planned else []
     sets, skips = _logged(session)
     exercises = {slot.exercise_id: slot.exercise for slot in slots}
+    substitutes = listed_substitutes(client, list(exercises)) if slots else {}
+    exercises |= {row.pk: row for rows in substitutes.values() for row in rows}
     exercises |= {row.exercise_id: row.exercise for row in sets}
     if extra:
         exercises[extra.pk] = extra
@@ -48,14 +51,21 @@ def sheet_for(
         slot_entry(slot, last, client.user.load_unit) | {"sets": [], "skip": skips.get(slot.pk)} for slot in slots
     ]
     _place(sets, entries, last)
+    swaps = swap_entries(entries, substitutes, last)
     if extra and all(entry["exercise"]["id"] != extra.pk for entry in entries):
-        entries.append(extra_entry(extra, last) | {"sets": [], "skip": None})
+        chosen = next((entry for entry in swaps if entry["exercise"]["id"] == extra.pk), None)
+        if chosen:
+            swaps.remove(chosen)
+            bring_in(entries, chosen)
+        else:
+            entries.append(extra_entry(extra, last) | {"sets": [], "skip": None})
     data = {
         "session": _head(client, today, session, planned),
         "unit": client.user.load_unit,
         "body_mass": body_mass_of(client),
         "ladders": {ladder_key(row): ladder_dict(row, client.user.load_unit) for row in exercises.values()},
         "exercises": entries,
+        "swaps": swaps,
         "pain": _worst_pain(session),
     }
     return Sheet(session, planned, data)
@@ -81,9 +91,13 @@ def _place(sets: list[SetLog], entries: list[dict[str, Any]], last: dict[int, di
     """Put each set under its slot while the plan still has it, else under its exercise, which is added if need be."""
     by_slot = {(entry["slot"], entry["exercise"]["id"]): entry for entry in entries}
     by_exercise = {entry["exercise"]["id"]: entry for entry in reversed(entries)}
+    slots = {entry["slot"]: entry for entry in entries}
     for row in sets:
         entry = by_slot.get((row.slot_id, row.exercise_id)) or by_exercise.get(row.exercise_id)
-        if entry is None:
+        if entry is None and row.slot_id in slots:
+            entry = by_exercise[row.exercise_id] = swap_entry(slots[row.slot_id], row.exercise, last)
+            bring_in(entries, entry)
+        elif entry is None:
             entry = by_exercise[row.exercise_id] = extra_entry(row.exercise, last) | {"sets": [], "skip": None}
             entries.append(entry)
         entry["sets"].append(set_row(row))

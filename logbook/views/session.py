@@ -6,13 +6,15 @@ from typing import Any
 from django.contrib.auth.decorators import login_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_GET
 
 from accounts import access
 from logbook.forms.session_forms import CR10, BodyMassForm, FinishForm, NoteForm, PainForm, SkipForm, fresh
 from logbook.forms.set_form import SetForm, set_form_for
-from logbook.reads.panels import Panel, current_of, panels_of
+from logbook.next_set import wanted_sets
+from logbook.reads.panels import Panel, current_of, panels_of, swap_panels_of
 from logbook.reads.sheet import Sheet
 from logbook.views.fetch import own_planned, own_session, sheet_of
 from logbook.wording import minutes_proposed
@@ -33,7 +35,8 @@ def planned_session(request: HttpRequest, planned_id: int) -> HttpResponse:
     planned = own_planned(request.user, planned_id)
     performed = getattr(planned, "performed", None)
     if performed:
-        return redirect("session-page", performed.pk)
+        query = request.GET.urlencode()  # which exercise was shown, for a reload after the first set
+        return redirect(reverse("session-page", args=[performed.pk]) + (f"?{query}" if query else ""))
     client = access.access_own_client(request.user)
     return session_response(request, sheet_of(request, client, None, planned))
 
@@ -52,7 +55,8 @@ def session_response(
         "head": sheet.data["session"],
         "panels": [(panel, bound if bound and panel == current else set_form_for(panel)) for panel in panels],
         "current": current,
-        "progress": {"done": sum(p.done for p in panels), "wanted": sum(p.wanted or 0 for p in panels)},
+        "swaps": [(panel, set_form_for(panel)) for panel in swap_panels_of(sheet)],
+        "progress": {"done": sum(p.done for p in panels), "wanted": wanted_sets(sheet.data["exercises"])},
         "all_done": bool(panels) and all(panel.is_done for panel in panels),
         "data": {**sheet.data, "person": request.user.pk, "opened_at": timezone.now().isoformat()},
         "anchors": CR10,

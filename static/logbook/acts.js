@@ -12,6 +12,7 @@ export class Acts {
   /** `app.write(kind, data, heard)` queues one operation; `heard(status, detail)` gets its answer. */
   constructor(app) {
     this.app = app;
+    this.#on("[data-swap-form]", (form, button) => this.#swap(form, button));
     this.#on("[data-skip-form]", (form) => this.#skip(Number(form.elements.slot.value), true, form.elements.reason.value));
     this.#on("[data-unskip-form]", (form) => this.#skip(Number(form.elements.slot.value), false, "other"));
     this.#on("[data-pain-form]", (form) => this.#pain(form));
@@ -21,24 +22,51 @@ export class Acts {
   }
 
   #on(selector, act) {
-    for (const form of document.querySelectorAll(selector)) {
-      form.addEventListener("submit", (event) => {
-        event.preventDefault();
-        act(form);
-      });
-    }
+    // On the document, since a substitute brings its forms later.
+    document.addEventListener("submit", (event) => {
+      if (!event.target.matches(selector)) return;
+      event.preventDefault();
+      act(event.target, event.submitter);
+    });
   }
 
   /** Point skip and pain at the exercise that is shown. */
   show(entry) {
+    this.#showSwaps(entry);
     const skip = document.querySelector("[data-skip]");
     if (skip) {
-      skip.hidden = !entry.slot || Boolean(entry.skip?.skipped);
+      skip.hidden = !entry.slot || Boolean(entry.instead_of) || Boolean(entry.skip?.skipped);
       const form = skip.querySelector("form");
       form.elements.slot.value = entry.slot ?? "";
       form.querySelector("button").textContent = fill(gettext("Skip %(name)s"), { name: entry.exercise.name });
     }
     document.querySelector("[data-pain-form]").elements.exercise.value = entry.exercise.id;
+  }
+
+  #showSwaps(entry) {
+    const fold = document.querySelector("[data-swap]");
+    if (!fold) return;
+    const offered = new Set(this.app.sheet.swaps.map((one) => String(one.exercise.id)));
+    let any = false;
+    for (const item of fold.querySelectorAll("[data-slot]")) {
+      const fits = item.dataset.slot === String(entry.slot) && offered.has(item.querySelector("button").value);
+      item.hidden = !fits;
+      any ||= fits;
+    }
+    fold.hidden = !any;
+    const pain = fold.querySelector("[data-swap-pain]");
+    const form = fold.querySelector("form");
+    form.onchange = () => {
+      pain.hidden = form.elements.reason.value !== "pain";
+    };
+  }
+
+  #swap(form, button) {
+    if (!button) return;
+    const slot = Number(button.closest("[data-slot]").dataset.slot);
+    this.app.write("slot.skip", { slot, skipped: true, reason: form.elements.reason.value });
+    form.closest("details").open = false;
+    this.app.swapped(`exercise-${button.value}`);
   }
 
   #skip(slot, skipped, reason) {

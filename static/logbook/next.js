@@ -25,6 +25,12 @@ export function isDone(entry) {
   return entry.prescription !== null && nextStep(entry).number > entry.prescription.sets;
 }
 
+export function wantedSets(entries) {
+  const swapped = new Set(entries.filter((entry) => entry.instead_of).map((entry) => entry.slot));
+  const left = (entry) => entry.skip?.skipped && swapped.has(entry.slot) && !entry.instead_of;
+  return entries.reduce((sum, entry) => sum + (left(entry) ? 0 : (entry.prescription?.sets ?? 0)), 0);
+}
+
 export function suggestion(entry, unit) {
   const step = nextStep(entry);
   const { prescription, target } = entry;

@@ -1,6 +1,6 @@
 // The list of all exercises, the progress line, and the word on what is on this phone only.
 
-import { isDone, live } from "./next.js";
+import { isDone, live, wantedSets } from "./next.js";
 import { fill, gettext, ngettext } from "./words.js";
 
 const ON_THIS_PHONE = "/train/phone/";
@@ -19,7 +19,7 @@ export function renderOverview(sheet, current) {
     state.dataset.state = skipped ? "off" : isDone(entry) ? "ok" : "";
     state.textContent = stateWords(entry, skipped);
   }
-  const wanted = sheet.entries.reduce((sum, entry) => sum + (entry.prescription?.sets ?? 0), 0);
+  const wanted = wantedSets(sheet.entries);
   const all = sheet.entries.reduce((sum, entry) => sum + done(entry), 0);
   document.querySelector("[data-progress]").textContent = wanted
     ? fill(gettext("%(done)s of %(wanted)s sets"), { done: all, wanted })
@@ -47,9 +47,12 @@ export function renderDelivery(place, store, state) {
   if (waiting) said.push(countWords(waiting), whyWords(state));
   if (parked) {
     const words = ngettext("%(count)s entry was refused.", "%(count)s entries were refused.", parked);
-    said.push(fill(words, { count: parked }));
+    const refused = document.createElement("span");
+    refused.className = "wrong";
+    refused.textContent = fill(words, { count: parked });
+    said.push(refused);
   }
-  place.replaceChildren(said.filter(Boolean).join(" "));
+  place.replaceChildren(...said.filter(Boolean).flatMap((part) => [part, " "]));
   if (state === "sign-in") place.append(" ", link(`/account/login/?next=${encodeURIComponent(location.pathname)}`, gettext("Sign in")));
   if (location.pathname !== ON_THIS_PHONE) place.append(" ", link(ON_THIS_PHONE, gettext("See them")));
 }

@@ -9,6 +9,7 @@ import { operation, uuid } from "./operation.js";
 import { renderDelivery, renderOverview } from "./overview.js";
 import { Panel } from "./panel.js";
 import { Rest } from "./rest.js";
+import { mountEntries } from "./mount.js";
 import { Sheet } from "./sheet.js";
 import { fill, gettext } from "./words.js";
 
@@ -31,19 +32,19 @@ class App {
     });
     // A page kept on the phone may be older than what the server has taken since.
     for (const row of [...store.rows]) this.sheet.overlay(row);
+    this.#bringInAsked();
+    mountEntries(this.sheet);
     this.panels = new Map(
       [...document.querySelectorAll("[data-key]")].map((section) => [section.dataset.key, new Panel(section, this)]),
     );
     this.current = document.querySelector("[data-key]:not([hidden])")?.dataset.key ?? null;
     this.acts = new Acts(this);
     document.addEventListener("click", (event) => this.#go(event));
-    for (const place of document.querySelectorAll("[data-rest-stop]")) {
-      place.addEventListener("click", () => this.rest.stop());
-    }
     document.getElementById("finish").addEventListener("toggle", () => this.#proposeMinutes());
     addEventListener("beforeunload", (event) => this.#leaving(event));
     if (this.current) this.acts.show(this.sheet.entry(this.current));
     this.#sayKept();
+    if (this.asked) this.show(this.asked);
     this.#render();
     this.#resumeRest();
     this.outbox.flush();
@@ -113,10 +114,23 @@ class App {
   }
 
   skipped(slot) {
-    const entry = this.sheet.entries.find((one) => one.slot === slot);
+    const entry = this.sheet.ofSlot(slot);
     this.acts.show(entry);
     this.panels.get(entry.key).render({ next: true });
     this.#render();
+  }
+
+  /** Go on with a substitute; its panel waits in a template, so that it is there without a connection. */
+  swapped(key) {
+    this.sheet.bringIn(key);
+    for (const section of mountEntries(this.sheet)) this.panels.set(section.dataset.key, new Panel(section, this));
+    this.show(key, { begin: true });
+  }
+
+  /** After a reload the address still says which substitute was chosen. */
+  #bringInAsked() {
+    const asked = new URLSearchParams(location.search).get("at");
+    if (asked && this.sheet.bringIn(asked)) this.asked = asked;
   }
 
   /** Show one exercise and hide the others; what is half typed in them stays. */
@@ -175,6 +189,7 @@ class App {
   }
 
   #go(event) {
+    if (event.target.closest("[data-rest-stop]")) this.rest.stop();
     const link = event.target.closest("[data-go]");
     if (!link) return;
     event.preventDefault();

@@ -17,6 +17,21 @@ export class Sheet {
     return this.entries.find((entry) => entry.key === key);
   }
 
+  /** Return the slot's own entry: a substitute shares the slot. */
+  ofSlot(slot) {
+    return this.entries.find((entry) => entry.slot === slot && !entry.instead_of);
+  }
+
+  /** Take a listed substitute into the session, behind the exercise it stands for; return its entry. */
+  bringIn(key) {
+    const entry = this.swaps?.find((one) => one.key === key);
+    if (!entry) return undefined;
+    this.swaps = this.swaps.filter((one) => one !== entry);
+    entry.sets ??= [];
+    this.entries.splice(this.entries.indexOf(this.ofSlot(entry.slot)) + 1, 0, entry);
+    return entry;
+  }
+
   find(setId) {
     for (const entry of this.entries) {
       const row = entry.sets.find((set) => set.id === setId);
@@ -47,7 +62,7 @@ export class Sheet {
     if (kind === "session.start") return Boolean(this.session.started_at);
     if (kind === "session.note") return !later(at, this.session.note_edited_at);
     if (kind === "session.finish") return Boolean(this.session.finished_at);
-    if (kind === "slot.skip") return !later(at, this.entries.find((one) => one.slot === data.slot)?.skip?.edited_at);
+    if (kind === "slot.skip") return !later(at, this.ofSlot(data.slot)?.skip?.edited_at);
     const { row } = this.find(data.set);
     return row ? !later(at, row.edited_at) : kind !== "set.record";
   }
@@ -59,7 +74,7 @@ export class Sheet {
     if (kind === "session.note") this.session.note = data.note;
     if (kind === "session.finish") Object.assign(this.session, { finished_at: op.at, note: data.note });
     if (kind === "slot.skip") {
-      const entry = this.entries.find((one) => one.slot === data.slot);
+      const entry = this.ofSlot(data.slot);
       if (entry) entry.skip = { skipped: data.skipped, reason: data.reason };
       return entry?.key;
     }
@@ -72,7 +87,8 @@ export class Sheet {
     if (kind === "set.record" && !row) {
       entry =
         this.entries.find((one) => one.slot === data.slot && one.exercise.id === data.exercise) ??
-        this.entries.find((one) => one.exercise.id === data.exercise);
+        this.entries.find((one) => one.exercise.id === data.exercise) ??
+        this.bringIn(this.swaps?.find((one) => one.exercise.id === data.exercise)?.key);
       if (!entry) return undefined;
       row = { id: data.set, performed_at: data.performed_at ?? at, deleted: false, history: [], saved: false };
       entry.sets.push(row);

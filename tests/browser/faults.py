@@ -69,7 +69,12 @@ FAULTS: dict[str, Callable[[Route], None]] = {
 
 def break_next(page: Page, name: str) -> None:
     """Make the next request of the page's outbox go wrong."""
-    page.route(API, FAULTS[name], times=1)
+
+    def act(route: Route) -> None:
+        with contextlib.suppress(Error):  # the page was closed or reloaded meanwhile: that is one more fault
+            FAULTS[name](route)
+
+    page.route(API, act, times=1)
 
 
 def launch(chromium: BrowserType, path: str, profile: Path, **options: object) -> BrowserContext:

@@ -20,10 +20,13 @@ const values = ({ load, unit, reps, rir }) => `${shown(load)} ${unit} × ${reps}
 /** Say an operation; one of a kind that this release does not know is named by its kind. */
 export const entryWords = ({ kind, data }) => KINDS[kind]?.(data) ?? kind;
 
-export const momentWords = (at) =>
-  new Date(at).toLocaleString(document.documentElement.lang, {
+/** Say a time as the pages from the server do: day before month, 24 hours. */
+export function momentWords(at) {
+  const { lang } = document.documentElement;
+  return new Date(at).toLocaleString(lang === "en" ? "en-GB" : lang, {
     day: "numeric", month: "short", hour: "2-digit", minute: "2-digit",
   });
+}
 
 /** Return entries as a file that can be read again: the operations as they would have been sent, with reasons. */
 export const asFile = (rows) =>

@@ -47,6 +47,7 @@ function showEntries(store, delivery) {
     });
     return item;
   });
+  one("[data-send-now]").hidden = !store.waiting().length;
   one("[data-entries]").hidden = !store.entries().length;
   one("[data-nothing]").hidden = store.entries().length > 0;
 }

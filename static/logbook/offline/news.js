@@ -6,8 +6,11 @@ import { fill, gettext } from "../words.js";
 const span = (low, high) => (low === high ? String(low) : `${low}–${high}`);
 const dose = ({ sets, reps_min: low, reps_max: high, rir_min: least, rir_max: most }) =>
   `${sets} × ${span(low, high)} @ ${span(least, most)} RIR`;
-const dayWords = (iso) =>
-  new Date(`${iso}T12:00`).toLocaleDateString(globalThis.document?.documentElement.lang, { day: "numeric", month: "short" });
+const dayWords = (iso) => {
+  const lang = globalThis.document?.documentElement.lang ?? "en";
+  const place = lang === "en" ? "en-GB" : lang;
+  return new Date(`${iso}T12:00`).toLocaleDateString(place, { day: "numeric", month: "short" });
+};
 
 /** Say one change of one session. */
 export function changeWords(change) {
