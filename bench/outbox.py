@@ -4,14 +4,15 @@
 
 A real Chromium, 390 x 844 with touch, against the program itself on a database of its own. Each of the N sessions has
 six sets; before each set chance picks a fault (the request cut, its answer cut or held back, 401, 403, 409, 429, 500,
-503, half a batch saved, no connection at all, a reload, the page closed and opened, a second tab, an edit), and in one of
-eight sessions the browser is killed with kill -9. Then the connection is good again, and the log must hold each set
+503, half a batch saved, no connection at all, a reload, the page closed and opened, a second tab, an edit), and in one
+of eight sessions the browser is killed with kill -9. Then the connection is good again, and the log must hold each set
 once, as last typed, in order.
 """
 
 import argparse
 import collections
 import contextlib
+import logging
 import os
 import random
 import shutil
@@ -51,6 +52,8 @@ def run(url: str, profile: Path, sessions: int, chance: random.Random) -> int:
 
     from bench.outbox_phone import Phone, make_gym, outcome
 
+    # Whoever kills a browser leaves tasks behind that nobody waits for.
+    logging.getLogger("asyncio").setLevel(logging.CRITICAL)
     tally: collections.Counter[str] = collections.Counter()
     faults: collections.Counter[str] = collections.Counter()
     started = time.monotonic()

@@ -1,5 +1,7 @@
 """What makes the phone's pages an app: the service worker, the manifest, and what the phone itself keeps."""
 
+import json
+
 from django.contrib.auth.decorators import login_required
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
@@ -23,7 +25,9 @@ PAPER, INK = "#fcfbf8", "#1a222c"
 def service_worker(request: HttpRequest) -> HttpResponse:
     """Serve the worker from the root, so that its scope is the whole site."""
     files = [*phone_files(), reverse("javascript-catalog")]
-    context = {"release": release(), "files": files, "start": reverse("on-this-phone")}
+    kept = {"release": release(), "start": reverse("on-this-phone"), "files": files}
+    # JSON of our own addresses, which is JavaScript as it stands.
+    context = {"kept": json.dumps(kept, indent=2)}
     return render(request, "logbook/phone/sw.js", context, content_type="text/javascript; charset=utf-8")
 
 
