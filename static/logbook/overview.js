@@ -45,6 +45,7 @@ export function renderDelivery(place, store, state) {
   if (place.hidden) return;
   const said = [];
   if (waiting) said.push(countWords(waiting), whyWords(state));
+  if (waiting && store.volatile) said.push(gettext("This browser keeps nothing: leave this page open until it is sent."));
   if (parked) {
     const words = ngettext("%(count)s entry was refused.", "%(count)s entries were refused.", parked);
     const refused = document.createElement("span");

@@ -16,10 +16,12 @@ const span = (className, text) => {
 export function syncWords(row, delivery) {
   if (row.op?.problem) return fill(gettext("not saved: %(reason)s"), { reason: reasonOf(row.op.problem) });
   if (row.op) {
+    // Not a word of the phone before the phone has written it down: the battery may be flat the next moment.
+    if (!row.op.kept) return gettext("saving…");
     if (delivery === "offline") return gettext("on this phone only: no connection");
     if (delivery === "sign-in") return gettext("on this phone only: sign in again");
     if (delivery === "later") return gettext("on this phone only: trying again");
-    return row.op.kept ? gettext("on this phone, sending…") : gettext("saving…");
+    return gettext("on this phone, sending…");
   }
   if (row.overruled) return gettext("a later edit stands");
   return row.deleted ? gettext("deleted") : gettext("saved");

@@ -233,7 +233,7 @@ class App {
   }
 
   #addedElsewhere(ops) {
-    for (const op of ops) if (this.sheet.concerns(op)) this.sheet.apply(op);
+    for (const op of ops) this.sheet.overlay({ op, refused: null, sent: null });
     for (const panel of this.panels.values()) panel.render();
     this.#render();
   }
