@@ -36,7 +36,7 @@ def serve_and_stop(folder: Path, ending: signal.Signals) -> str:
         with urllib.request.urlopen(f"http://127.0.0.1:{port}/account/login/", timeout=10) as page:
             assert page.status == 200
         demo.send_signal(ending)
-        printed = demo.communicate(timeout=20)[0]
+        printed = demo.communicate(timeout=45)[0]
         assert demo.returncode == 0
         assert not port_is_taken(port)
         return printed
