@@ -5,7 +5,9 @@ from typing import Any
 
 from logbook.next_set import in_unit, is_done, live, next_entry, next_step, one_sided, suggestion
 from logbook.reads.sheet import Sheet
+from logbook.warm_ups import warm_up_sets
 from logbook.wording import load_words, reps_words, side_words
+from periodization.units import to_kg
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +24,7 @@ class Panel:
     pain_score: int | None
     next_key: str | None
     unit: str
+    warm_ups: list[dict[str, Any]]
 
     @property
     def key(self) -> str:
@@ -50,6 +53,14 @@ class Panel:
         upto = [row["number"] for row in rows if row["number"] <= self.step["number"]]
         number = max(upto) if upto else None
         return [row for row in rows if row["number"] == number]
+
+    @property
+    def warm_up_words(self) -> list[str]:
+        """Each warm-up set as it is typed."""
+        loads = (
+            load_words(in_unit(one["load_kg"], self.unit), self.unit, self.entry["exercise"]) for one in self.warm_ups
+        )
+        return [f"{load} × {one['reps']}" for load, one in zip(loads, self.warm_ups, strict=True)]
 
     @property
     def target_words(self) -> str:
@@ -87,9 +98,20 @@ def _panels(sheet: Sheet, entries: list[dict[str, Any]]) -> list[Panel]:
             pain_score=pain.get(str(entry["exercise"]["id"])),
             next_key=next_entry(entries, entry["key"]),
             unit=unit,
+            warm_ups=_warm_ups(sheet, entry),
         )
         for entry in entries
     ]
+
+
+def _warm_ups(sheet: Sheet, entry: dict[str, Any]) -> list[dict[str, Any]]:
+    """Those that come next; none once a working set is logged."""
+    if live(entry):
+        return []
+    ask = suggestion(entry, sheet.data["unit"])
+    kg = None if ask["load"] is None else to_kg(ask["load"], ask["unit"])
+    steps = warm_up_sets(entry, sheet.data["ladders"][entry["ladder"]]["settings"], kg)
+    return steps[len(live(entry, warm_up=True)) :]
 
 
 def current_of(panels: list[Panel], asked: str | None) -> Panel | None:

@@ -3,6 +3,7 @@
 import { Fields } from "./fields.js";
 import { isDone, lastMatch, nextEntry, nextStep, oneSided, suggestion } from "./next.js";
 import { renderRows } from "./rows.js";
+import { renderWarmUps } from "./warmups.js";
 import { fill, gettext, setWords, sideWords } from "./words.js";
 
 export class Panel {
@@ -20,6 +21,7 @@ export class Panel {
     this.form.elements.warm_up.addEventListener("change", () => this.#title());
     this.#title();
     this.#label();
+    this.#warmUps();
   }
 
   get step() {
@@ -30,7 +32,20 @@ export class Panel {
   render({ next = false } = {}) {
     renderRows(this.section.querySelector("[data-rows]"), this.entry, this.app.delivery);
     if (next) this.#begin();
+    this.#warmUps();
     this.#renderDone(next);
+  }
+
+  /** One tap fills in a warm-up set, a second logs it. */
+  #warmUps() {
+    const { ladders, unit } = this.app.sheet;
+    const place = this.form.querySelector("[data-warm-ups]");
+    const side = nextStep(this.entry, true).side;
+    renderWarmUps(place, this.entry, ladders[this.entry.ladder], unit, (set) => {
+      this.fields.fill({ ...set, rir: undefined, side, warm_up: true });
+      this.#title();
+      this.form.querySelector("[data-log]").focus({ preventScroll: true });
+    });
   }
 
   #begin() {

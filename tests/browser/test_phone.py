@@ -204,6 +204,19 @@ def test_skip_and_warm_up(session, gym):
     assert SlotSkip.objects.get().skipped is True
 
 
+def test_warm_up_set_of_the_working_load_takes_two_taps(session):
+    offered = session.locator(HERE + "[data-warm-up-list] button")
+    expect(offered).to_have_text(["25 kg × 5", "32.5 kg × 3"])
+    offered.first.tap()
+    expect(session.locator(HERE + "[data-set-title]")).to_have_text("Warm-up set 1")
+    log_button(session).tap()
+    saved(session, 1)
+    expect(offered).to_have_text(["32.5 kg × 3"])
+    expect(log_button(session)).to_have_text("Log 42.5 kg × 9, RIR 1")
+    row = SetLog.objects.get()
+    assert (row.warm_up, row.load, row.reps, row.rir) == (True, 25, 5, None)
+
+
 def test_bad_load_is_refused_beside_the_field_and_stays(session):
     wrong = {
         "abc": "This must be a number.",
