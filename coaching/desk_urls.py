@@ -2,9 +2,10 @@
 
 from django.urls import path
 
-from coaching.views import board, client, decision, health, methods, why
+from coaching.views import board, client, decision, health, methods, progress, why
 
 urlpatterns = [
+    path("train/progress/", progress.progress, name="progress"),
     path("week/", board.week_board, name="board"),
     path("clients/<int:client_id>/", client.client_page, name="client-page"),
     path("clients/<int:client_id>/volume/<str:week>/<slug:group>/", why.volume, name="why-volume"),

@@ -1,9 +1,9 @@
 """Warm-up sets from the working load; static/logbook/warmups.js has the same rules.
 
 tests/logbook/warm_up_cases.json asks both. Chosen, since studies do not settle the numbers: 40 % of the working
-load for 8 repetitions, 60 % for 5, 80 % for 3, each at the nearest load below that the equipment makes. A step that would
-repeat the one before is left out, so that a light exercise asks for fewer. Only where the load is external: help or
-added load says little about what a lighter set would be.
+load for 8 repetitions, 60 % for 5, 80 % for 3, each at the nearest load below that the equipment makes. A step that
+would repeat the one before is left out, so that a light exercise asks for fewer. Only where the load is external: help
+or added load says little about what a lighter set would be.
 """
 
 from typing import Any

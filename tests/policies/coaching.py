@@ -60,6 +60,8 @@ ANSWER = only("coach", "owner", status=302, client=403)
 
 POLICIES = {
     "board": Policy(get=only(*MEMBERS)),
+    # A client's own numbers; their coach reads them on the client page.
+    "progress": Policy(get=only("client", "other_client")),
     "client-page": Policy(kwargs=_of_client, get=DESK),
     "why-volume": Policy(
         kwargs=lambda world: _of_client(world) | {"week": world.desk_week, "group": world.desk_group}, get=DESK
