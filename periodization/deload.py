@@ -30,7 +30,7 @@ class DeloadSettings:
     """
 
     signs_needed: int = 2
-    weight_needed: float = 2.0
+    weight_needed: float = 1.8
     most_sore_groups: int = 3
     rested_sessions: int = 2
     due_after_weeks: float = 6.0

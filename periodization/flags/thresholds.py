@@ -17,7 +17,7 @@ class Thresholds:
     overall_days: int = 7
     overall_minimum_sessions: int = 2
     overall_minimum_exposures: int = 4
-    overall_watch: float = 0.75
+    overall_watch: float = 0.6
     overall_act: float = 1.8
     overall_act_percent: float = 3
     # Shared by all sets of a day (sleep, food, time of day), so it does not average out within a session.
@@ -45,7 +45,7 @@ class Thresholds:
     check_in_act: float = -1.5
     # The latest days must be below too, so that the end of a bad stretch ends the flag.
     check_in_latest_days: int = 4
-    check_in_latest: float = -0.8
+    check_in_latest: float = -1.2
 
     # Still sore on the day the same group is trained again.
     soreness_days: int = 14

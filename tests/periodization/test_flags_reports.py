@@ -22,7 +22,7 @@ def pain(days_ago, score, exercise="curl", site="elbow"):
 USUAL = tuple(check_in(d) for d in range(8, 60))
 
 
-@pytest.mark.parametrize(("level", "severity"), [(4, None), (3.7, "watch"), (3, "act")])
+@pytest.mark.parametrize(("level", "severity"), [(4, None), (3.65, "watch"), (3, "act")])
 def test_check_ins_are_judged_against_the_clients_own(level, severity):
     found = flags_of("check_in.below_own_baseline", check_ins=(*USUAL, *(check_in(d, level) for d in range(7))))
     assert [f.severity for f in found] == ([severity] if severity else [])
