@@ -41,7 +41,7 @@ def _narrow(rows: QuerySet[Exercise], wanted: Mapping[str, Any]) -> QuerySet[Exe
     if show:
         rows = rows.exclude(practice=None)
     for word in wanted.get("q", "").split():
-        rows = rows.filter(Q(name__icontains=word) | Q(equipment__name__icontains=word))
+        rows = rows.filter(Q(name__icontains=word) | Q(equipment__name__icontains=word) | Exists(_named(word)))
     if action := wanted.get("action"):
         rows = rows.filter(
             Exists(Exercise.actions.through.objects.filter(exercise=OuterRef("pk"), jointaction__slug=action))
@@ -49,6 +49,14 @@ def _narrow(rows: QuerySet[Exercise], wanted: Mapping[str, Any]) -> QuerySet[Exe
     columns = {"equipment": "equipment", "sides": "laterality", "load_kind": "load_kind"}
     columns |= {name: f"{name}__gte" for name in GRADE_NAMES}
     return rows.filter(**{column: wanted[name] for name, column in columns.items() if name in wanted})
+
+
+def _named(word: str) -> QuerySet[HeadCredit]:
+    """Return the credits of the exercise for what `word` names: a head, a muscle, its lay name, or a group."""
+    named = Q()
+    for column in ("head__name", "head__muscle__name", "head__muscle__lay_name", "head__group__name"):
+        named |= Q(**{f"{column}__icontains": word})
+    return HeadCredit.objects.filter(named, exercise=OuterRef("pk"), credit__gte=DIRECT)
 
 
 def _trains(muscle: str) -> Q:

@@ -32,6 +32,13 @@ class Row:
     ceiling: forms.BoundField
 
 
+class SetsField(forms.FloatField):
+    """A number of sets; a comma is understood as the decimal sign."""
+
+    def to_python(self, value: Any) -> float | None:
+        return super().to_python(value.replace(",", ".") if isinstance(value, str) else value)
+
+
 class TargetsForm(PlainForm):
     training_status = forms.ChoiceField(label=_("Training status"), choices=TrainingStatus.choices)
 
@@ -51,7 +58,7 @@ class TargetsForm(PlainForm):
                 ("floor", own[0], _("At least, %(group)s")),
                 ("ceiling", own[1], _("At most, %(group)s")),
             ):
-                self.fields[f"{end}-{group.slug}"] = forms.FloatField(
+                self.fields[f"{end}-{group.slug}"] = SetsField(
                     label=label % names,
                     required=False,
                     initial=value if value is None or value % 1 else int(value),

@@ -42,6 +42,12 @@ def test_each_word_of_the_name_must_be_found_in_any_order(coach):
     assert found(coach, q="no such exercise") == []
 
 
+def test_words_are_also_looked_for_among_the_muscles_trained_directly(coach):
+    slugs = [row.slug for row in found(coach, q="triceps long")]
+    assert "ez-bar-lying-triceps-extension" in slugs
+    assert "barbell-bench-press" not in slugs
+
+
 def test_a_muscle_is_found_by_group_and_by_head(coach):
     group = found(coach, muscle="group:triceps")
     head = found(coach, muscle="head:triceps-brachii-long")

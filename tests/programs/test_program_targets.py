@@ -36,6 +36,13 @@ def test_priorities_and_own_ranges_are_kept_and_give_the_ranges(client, world, l
     }
 
 
+def test_a_comma_is_a_decimal_sign(client, world, library):
+    client.force_login(world.coach)
+    save(client, world, **{"floor-triceps": "6,5"})
+    world.client.refresh_from_db()
+    assert world.client.target_overrides == {"triceps": [6.5, 9.5]}
+
+
 def test_an_emptied_range_gives_the_default_again(client, world, library):
     client.force_login(world.coach)
     save(client, world)
