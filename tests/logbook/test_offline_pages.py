@@ -135,3 +135,9 @@ def test_entries_of_somebody_else_are_not_sent_in_the_name_of_who_is_signed_in(p
     assert (refused.status_code, refused.json()["code"]) == (403, "another_person")
     assert not gym.client.body_masses.exists()
     assert post(str(gym.client.user.pk)).status_code == 200
+
+
+def test_pages_are_compressed_for_the_wire(phone, plan):
+    answer = phone.get(f"/train/planned/{plan.plan[0].pk}/", headers={"Accept-Encoding": "gzip"})
+    assert answer["Content-Encoding"] == "gzip"
+    assert len(answer.content) < 12_000
