@@ -68,7 +68,7 @@ def run(url: str, profile: Path, sessions: int, chance: random.Random) -> int:
             result = outcome(planned, typed)
             tally.update(result)
             if result["lost"] or result["doubled"] or result["out of order"]:
-                print(f"session {number}: {dict(result)}; typed {typed}")
+                print(f"session {number}: {dict(result)}; typed {typed}; faults {phone.happened}")
             if number % 25 == 24:
                 print(f"{number + 1} sessions in {time.monotonic() - started:.0f} s", flush=True)
         with contextlib.suppress(Exception):

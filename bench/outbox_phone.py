@@ -92,16 +92,19 @@ class Phone:
     ) -> Typed:
         """Log `sets` sets with a fault before each; return what the log must hold."""
         self.planned = planned
+        self.happened: list[str] = []
         self.keep()
         typed: Typed = []
         fatal = chance.randrange(sets) if kill else None
         for number in range(sets):
             fault = chance.choice(chance.choice((REQUEST_FAULTS, OTHER_FAULTS)))
             faults[fault] += 1
+            self.happened.append(fault)
             self.happen(fault, typed)
             typed += log_sets(self.page, [(str(2 * chance.randint(1, 20)), str(number + 1))])
             if number == fatal:
                 faults["kill -9"] += 1
+                self.happened.append("kill -9")
                 self.flat_battery()
         self.end()
         return typed
@@ -142,7 +145,7 @@ class Phone:
     def flat_battery(self) -> None:
         """Kill the browser as soon as the page says that the set is on the phone, and start it again."""
         last = self.page.locator(HERE + "[data-set] .sync").last
-        for _ in range(100):
+        for _ in range(500):
             if "sav" not in (last.text_content() or "") or (last.text_content() or "") == "saved":
                 break
             self.page.wait_for_timeout(20)

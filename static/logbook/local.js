@@ -6,7 +6,10 @@
 const FORGET_SENT_MS = 21 * 24 * 3600 * 1000;
 
 export class LocalStore {
-  /** `keeper` has async load(), add(rows), change(id, values), remove(ids). Call `open()` before anything else. */
+  /**
+   * `keeper` has async load(), add(rows), change(id, values), remove(ids), and where it can jot(rows), which is done when
+   * it returns. Call `open()` before anything else.
+   */
   constructor(person, keeper, now = () => Date.now()) {
     Object.assign(this, { person, keeper, now });
     this.rows = [];
@@ -61,6 +64,11 @@ export class LocalStore {
   add(...ops) {
     const rows = ops.map((op) => ({ op, refused: null, sent: null }));
     this.rows = [...this.rows, ...rows];
+    try {
+      this.keeper.jot?.(rows);
+    } catch {
+      // No room or no leave to: then the write below is the first.
+    }
     return this.#write(() => this.keeper.add(rows));
   }
 

@@ -50,6 +50,22 @@ def test_answer_that_takes_long_holds_nothing_up(session):
     assert values(standing()) == typed
 
 
+def test_page_closed_in_the_moment_of_the_tap_loses_nothing(session, live_server, gym):
+    """The database has not written it yet; the row still says "saving"."""
+    session.context.set_offline(True)
+    slow = "IDBDatabase.prototype.transaction = () => { throw new Error('not yet'); }"
+    session.evaluate(f"() => {{ {slow} }}")
+    session.fill(HERE + "[name=load]", "40")
+    session.locator(HERE + "[data-log]").tap()
+    expect(session.locator(HERE + "[data-set]")).to_contain_text("saving…")
+    page = session.context.new_page()
+    session.close()
+    session.context.set_offline(False)
+    open_session(page, live_server, gym.planned)
+    sent(page)
+    assert [row.load for row in standing()] == [40]
+
+
 def test_kill_of_the_browser_after_each_of_ten_sets(browser, live_server, sign_in, gym, tmp_path):
     gym.planned.slots.update(sets=10)
     path = os.environ.get("SINEWRIGHT_TEST_BROWSER") or shutil.which("chromium")

@@ -5,8 +5,9 @@ import { openDB } from "../../vendor/idb/idb.js";
 
 const NAME = "sinewright";
 const VERSION = 1;
-// Until the first release with a database, entries were one list a person in localStorage.
-const OLD_PREFIX = "sinewright.outbox.";
+// A list a person in localStorage, for what is not in the database yet: a write there is done when the call returns, so
+// a page closed right after a tap loses nothing. (Before there was a database, all entries were kept in this list.)
+const JOT_PREFIX = "sinewright.outbox.";
 // A set must outlive a flat battery right after the tap.
 const STRICT = { durability: "strict" };
 
@@ -48,6 +49,11 @@ export class DatabaseEntries {
     return db.getAllFromIndex("entries", "person", this.person);
   }
 
+  /** Note entries down at once, until `add` has written them for good. */
+  jot(rows) {
+    writeJotted(this.person, [...jotted(this.person), ...rows]);
+  }
+
   async add(rows) {
     const tx = (await database()).transaction("entries", "readwrite", STRICT);
     for (const row of rows) {
@@ -55,6 +61,8 @@ export class DatabaseEntries {
       if (!(await tx.store.index("id").getKey(row.op.id))) tx.store.add({ person: this.person, ...row });
     }
     await tx.done;
+    const written = new Set(rows.map(({ op }) => op.id));
+    writeJotted(this.person, jotted(this.person).filter(({ op }) => !written.has(op.id)));
   }
 
   async change(id, values) {
@@ -74,14 +82,20 @@ export class DatabaseEntries {
   }
 }
 
-/** Bring over what an earlier release kept in localStorage; the old list goes only after the new one is written. */
-export async function bringOver(person, storage = globalThis.localStorage) {
-  const key = `${OLD_PREFIX}${person}`;
-  const text = storage?.getItem(key);
-  if (!text) return;
-  const rows = JSON.parse(text).map(({ op, refused }) => ({ op, refused: refused ?? null, sent: null }));
-  await new DatabaseEntries(person).add(rows);
-  storage.removeItem(key);
+/** Bring over what was noted down only: by a page that was closed too soon, or by a release before the database. */
+export async function bringOver(person) {
+  const rows = jotted(person).map(({ op, refused }) => ({ op, refused: refused ?? null, sent: null }));
+  if (rows.length) await new DatabaseEntries(person).add(rows);
+}
+
+function jotted(person) {
+  const text = globalThis.localStorage?.getItem(JOT_PREFIX + person);
+  return text ? JSON.parse(text) : [];
+}
+
+function writeJotted(person, rows) {
+  if (rows.length) globalThis.localStorage?.setItem(JOT_PREFIX + person, JSON.stringify(rows));
+  else globalThis.localStorage?.removeItem(JOT_PREFIX + person);
 }
 
 /** Count the unsent entries of everyone else on this phone. */
