@@ -21,10 +21,10 @@ BEGUN_DAYS = 7
 
 
 def kept_pages(client: Client, *, today: dt.date, days: int = 14) -> list[dict[str, Any]]:
-    """Return the pages by day: addresses, name, and a version that changes when the page would say something else.
+    """Return the sessions' pages by day, then the check-in's: addresses, name, and a version.
 
-    Planned sessions that have not begun cost the same few queries however many there are; a begun one, of which there
-    is rarely more than one, costs a sheet.
+    The version changes when the page would say something else. Planned sessions that have not begun cost the same few
+    queries however many there are; a begun one, of which there is rarely more than one, costs a sheet.
     """
     plan = upcoming(client, today=today, days=days)
     common = [release(), get_language(), plan["unit"], plan["body_mass"]]
@@ -33,7 +33,9 @@ def kept_pages(client: Client, *, today: dt.date, days: int = 14) -> list[dict[s
     begun = Session.objects.filter(Q(finished_at=None, date__gte=since) | Q(date=today), client=client)
     for session in begun.select_related("client__user", "planned"):
         pages.append(_begun(session, common, today))
-    return sorted(pages, key=lambda page: (page["date"], page["session"]))
+    pages.sort(key=lambda page: (page["date"], page["session"]))
+    form = _page("check-in", [reverse("check-in")], today, "", False, common)
+    return [*pages, {**form, "is_session": False}]
 
 
 def _planned(row: dict[str, Any], common: list[Any]) -> dict[str, Any]:
@@ -59,5 +61,6 @@ def _page(session: str, urls: list[str], date: dt.date, name: str, started: bool
         "day": date_format(date, "D j M"),
         "name": name,
         "started": started,
+        "is_session": True,
         "version": version,
     }

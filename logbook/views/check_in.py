@@ -23,7 +23,9 @@ def check_in(request: HttpRequest) -> HttpResponse:
     """Show today's check-in and save it; a second one of the day is an edit."""
     client = access.access_own_client(request.user)
     today = today_of(client)
-    row = CheckIn.objects.filter(client=client, date=today).first()
+    # The copy that a phone keeps is for days to come: it must not show today's answers then.
+    kept = "X-Keep" in request.headers
+    row = None if kept else CheckIn.objects.filter(client=client, date=today).first()
     names = ("sore_groups", "note", *ITEMS)
     initial = {"op": uuid.uuid4(), **({name: getattr(row, name) for name in names} if row else {})}
     groups = list(MuscleGroup.objects.values_list("slug", "name"))

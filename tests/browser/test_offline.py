@@ -6,7 +6,7 @@ import pytest
 from django.utils import timezone
 from playwright.sync_api import expect
 
-from logbook.models import Session, SetLog
+from logbook.models import BodyMass, CheckIn, Session, SetLog
 from tests.browser.conftest import PHONE
 from tests.browser.offline import (
     HERE,
@@ -240,6 +240,31 @@ def test_refused_entry_is_shown_with_its_reason_can_be_exported_and_sent_again(s
     session.locator("[data-again]").first.tap()
     expect(session.locator("[data-nothing]")).to_be_visible()
     assert values(standing()) == [(40, 9)]
+
+
+def test_check_in_and_body_mass_need_no_connection(session, live_server, gym):
+    context = session.context
+    context.set_offline(True)
+    page = cold_start(session)
+    page.goto(f"{live_server.url}/train/")
+    page.locator("[data-kept-check-in] a").tap()
+    page.wait_for_selector("body[data-ready]")
+    page.locator("main button", has_text="Save the check-in").tap()
+    expect(page.locator("[data-said]")).to_have_text("Please answer all five.")
+    for name in ("fatigue", "sleep", "soreness", "stress", "mood"):
+        page.locator(f".choice:has([name={name}][value='4'])").tap()
+    page.locator("main button", has_text="Save the check-in").tap()
+    expect(page.locator("[data-check-in-form] [data-said]")).to_contain_text("on this phone only")
+    page.fill("[name=mass]", "81,5")
+    page.locator("[data-mass-form] button").tap()
+    expect(page.locator("[data-mass-form] [data-said]")).to_contain_text("on this phone only")
+    context.set_offline(False)
+    page.evaluate("dispatchEvent(new Event('online'))")
+    page.wait_for_url("**/train/")
+    page.wait_for_selector("body[data-kept]")
+    sent(page)
+    assert CheckIn.objects.get().total == 20
+    assert BodyMass.objects.get().mass == 81.5
 
 
 def test_phone_without_a_service_worker_still_logs(open_page, live_server, sign_in, gym):

@@ -28,7 +28,9 @@ def plan(gym):
 def listed(phone):
     answer = phone.get(PAGES)
     assert answer.status_code == 200
-    return answer.json()["pages"]
+    *sessions, form = answer.json()["pages"]
+    assert form["urls"] == ["/train/check-in/"]
+    return sessions
 
 
 def test_sessions_of_the_next_14_days_are_listed_for_their_owner_only(phone, plan):
@@ -63,6 +65,15 @@ def test_every_listed_page_opens_and_names_its_person(phone, plan):
         answer = phone.get(page["urls"][0])
         assert answer.status_code == 200
         assert f'name="person" content="{plan.client.user.pk}"' in answer.content.decode()
+
+
+def test_kept_check_in_does_not_hold_todays_answers(phone, gym):
+    answers = dict.fromkeys(("fatigue", "sleep", "soreness", "stress", "mood"), 4)
+    gym.apply("checkin.record", timezone.now(), **answers)
+    assert "You have checked in today" in phone.get("/train/check-in/").content.decode()
+    kept = phone.get("/train/check-in/", headers={"X-Keep": "1"}).content.decode()
+    assert "You have checked in today" not in kept
+    assert not re.search(r'name="mood" value="4" checked', kept)
 
 
 def test_list_costs_the_same_for_one_session_and_for_many(phone, plan, django_assert_num_queries):

@@ -11,6 +11,7 @@ const KINDS = {
   "set.record": (data) => fill(gettext("Set: %(set)s"), { set: values(data) }),
   "set.edit": (data) => fill(gettext("Set changed: %(set)s"), { set: values(data) }),
   "set.delete": () => gettext("Set deleted"),
+  "checkin.record": () => gettext("Check-in"),
   "bodymass.record": ({ mass, unit }) => fill(gettext("Body mass: %(mass)s"), { mass: `${shown(mass)} ${unit}` }),
   "pain.report": ({ score }) => fill(gettext("Pain report: %(score)s of 10"), { score }),
 };

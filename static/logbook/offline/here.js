@@ -16,7 +16,9 @@ const template = (name) => one(`#${name}`).content.firstElementChild.cloneNode(t
 const today = (now = new Date()) => now.toLocaleDateString("sv");
 
 async function showSessions(person) {
-  const pages = person ? await keptPages(person) : [];
+  const kept = person ? await keptPages(person) : [];
+  const pages = kept.filter((page) => page.is_session);
+  one("[data-kept-check-in]").hidden = pages.length === kept.length;
   const list = one("[data-kept-sessions]");
   list.replaceChildren();
   for (const page of pages) {

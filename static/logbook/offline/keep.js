@@ -81,7 +81,7 @@ async function keepOne(cache, page, person) {
   // Only the copy carries the mark, so that a page knows where it came from.
   const marked = text.replace("<html ", `<html data-kept="${new Date().toISOString()}" `);
   for (const url of page.urls) await cache.put(url, new Response(marked, { headers }));
-  return before ? planChanges(dataOf(before), dataOf(text)) : [];
+  return before && page.is_session ? planChanges(dataOf(before), dataOf(text)) : [];
 }
 
 const dataOf = (html) =>
@@ -91,7 +91,7 @@ async function dropGone(cache, known, list) {
   const gone = [...known.values()].filter((page) => !list.pages.some((one) => one.session === page.session));
   for (const page of gone) for (const url of page.urls) await cache.delete(url);
   return gone
-    .filter((page) => !page.started && page.date >= list.from)
+    .filter((page) => page.is_session && !page.started && page.date >= list.from)
     .map((page) => ({ session: page.session, day: page.day, name: page.name, said: [{ kind: "gone" }] }));
 }
 
