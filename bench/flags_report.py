@@ -19,7 +19,7 @@ def wilson(hits: int, of: int) -> str:
     p, n = hits / of, of
     middle = (p + Z95**2 / (2 * n)) / (1 + Z95**2 / n)
     half = Z95 * sqrt(p * (1 - p) / n + Z95**2 / (4 * n**2)) / (1 + Z95**2 / n)
-    return f"{100 * p:5.1f} % [{100 * (middle - half):.1f}, {100 * (middle + half):.1f}]  ({hits} of {of})"
+    return f"{100 * p:5.1f} % [{100 * max(0.0, middle - half):.1f}, {100 * (middle + half):.1f}]  ({hits} of {of})"
 
 
 def bootstrap(results: Sequence[ClientResult], figure: Callable[[Sequence[ClientResult]], float | None]) -> str:

@@ -8,10 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from periodization.deload import DEFAULT as DELOAD
 from periodization.flags import DEFAULT, RULES, ClientHistory, evaluate, longest_window
 from periodization.rules import Reason
 from periodization.sentences import sentence
 from tests.periodization.flag_logs import TODAY, histories, quiet
+from tests.published.tables import METHODS, table
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda r: r.rule.id)
@@ -81,3 +83,11 @@ def test_a_history_of_the_longest_window_is_enough():
     log = quiet()
     cut = log.between(TODAY - timedelta(longest_window()), TODAY)
     assert evaluate(cut, TODAY) == evaluate(log, TODAY)
+
+
+def test_the_methods_page_names_every_rule_and_the_weight_in_use():
+    page = (METHODS / "flags.md").read_text(encoding="utf-8")
+    ids = {rule.rule.id for rule in RULES}
+    assert all(f"| {rule} |" in page for rule in ids)
+    assert {row["rule"] for row in table("flags", "flags-5")} <= ids
+    assert DELOAD.weight_needed in {float(row["weight"]) for row in table("flags", "flags-6")}
