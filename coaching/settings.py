@@ -9,6 +9,7 @@ from django.core.exceptions import ImproperlyConfigured
 from django.utils.translation import gettext_lazy as _
 
 from coaching import env
+from periodization.strength import FORMULAS
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA_DIR = Path(env.text("DATA_DIR", str(BASE_DIR / "var")))
@@ -141,6 +142,9 @@ CELERY_BROKER_TRANSPORT_OPTIONS = {
 RECOMPUTE_SWEEP_S = env.integer("RECOMPUTE_SWEEP_S", 60, minimum=1)
 CELERY_BEAT_SCHEDULE = {"recompute-sweep": {"task": "coaching.tasks.recompute_sweep", "schedule": RECOMPUTE_SWEEP_S}}
 CELERY_BEAT_SCHEDULE_FILENAME = str(DATA_DIR / "celerybeat-schedule")
+
+# Which equation estimates a one-repetition maximum. A change makes every week stale, and the sweep makes it anew.
+E1RM_EQUATION = env.choice("E1RM_EQUATION", "epley", tuple(FORMULAS))
 
 AUTH_USER_MODEL = "accounts.User"
 AUTHENTICATION_BACKENDS = [

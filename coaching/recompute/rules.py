@@ -5,6 +5,8 @@ import json
 from dataclasses import asdict
 from functools import cache
 
+from django.conf import settings
+
 from accounts.models import Client
 from coaching.recompute import strength, urgency
 from periodization import compliance, deload, dose, flags, progression, session_load, targets, trend
@@ -38,14 +40,22 @@ def _thresholds() -> str:
 
 
 def fingerprint(client: Client) -> str:
-    """Return 16 hexadecimal digits of all rules and thresholds, and of the client's target ranges, zone and unit.
+    """Return 16 hexadecimal digits of all rules and thresholds, and of the client's target ranges, zone and
+    unit, and of the equation in use.
 
     The ranges belong to it because a rebuild can only judge by the ranges of today: with them in the print a change of
     range marks the earlier weeks as stale, and they are judged anew instead of differing from their own rebuild.
     """
     user = client.user
     own = json.dumps(
-        [client.training_status, client.priorities, client.target_overrides, user.time_zone, user.load_unit],
+        [
+            client.training_status,
+            client.priorities,
+            client.target_overrides,
+            user.time_zone,
+            user.load_unit,
+            settings.E1RM_EQUATION,
+        ],
         sort_keys=True,
     )
     return hashlib.sha256((_thresholds() + own).encode()).hexdigest()[:16]

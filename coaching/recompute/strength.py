@@ -4,6 +4,8 @@ from collections import defaultdict
 from dataclasses import dataclass
 from uuid import UUID
 
+from django.conf import settings
+
 from coaching.recompute.adapters import mass_on
 from coaching.recompute.calendar import MASS_VALID
 from coaching.recompute.rows import Log, SetRow
@@ -13,7 +15,6 @@ from periodization.strength import StrengthEstimate, estimate_e1rm
 from periodization.trend import TrendPoint, trend_point
 
 RULE = Rule("strength.session_point", 2, "best trusted set of the weaker side, chosen")
-FORMULA = "epley"
 # Under this an estimate only stands where nothing better was done in the session.
 TRUSTED = 0.5
 
@@ -48,7 +49,7 @@ def _estimate(log: Log, row: SetRow) -> SetEstimate:
     load = effective_load(ladder, row.load_kg, mass[1] * exercise.body_share if mass else None)
     if not load:
         return SetEstimate(row, load, mass, None, None, "no_load_left" if with_body else "no_load")
-    estimate = estimate_e1rm(load, row.reps, row.rir, FORMULA)
+    estimate = estimate_e1rm(load, row.reps, row.rir, settings.E1RM_EQUATION)
     if estimate is None:
         return SetEstimate(row, load, mass, None, None, "reps_out_of_range")
     return SetEstimate(row, load, mass, estimate, trend_point(row.date, estimate, row.rir), "", exercise.body_share)

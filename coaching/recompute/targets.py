@@ -4,6 +4,8 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from django.conf import settings
+
 from coaching.recompute.adapters import mass_on
 from coaching.recompute.calendar import HORIZON, MASS_VALID, WEEK, week_of
 from coaching.recompute.rows import Log, SlotRow
@@ -38,6 +40,7 @@ def target_of(
         as_of,
         mass[1] * exercise.body_share if mass else None,
         load_share,
+        settings.E1RM_EQUATION,
     )
 
 

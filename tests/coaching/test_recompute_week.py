@@ -105,6 +105,24 @@ def test_a_push_up_moves_only_a_part_of_the_body(world, exercises, plan):
     assert point.inputs["body_mass"]["share"] == 0.64
 
 
+def test_the_equation_is_a_setting_and_a_change_of_it_makes_the_week_anew(world, exercises, plan, settings):
+    make.weigh(world.client, LAST - dt.timedelta(days=3), 80.0)
+    make.log_set(make.begin(world.client, LAST), exercises["pull-up"], 1, load=10.0, reps=6, rir=2.0)
+    run.work_off(world.client.pk)
+    assert StrengthPoint.objects.get().inputs["formula"] == "epley"
+    settings.E1RM_EQUATION = "oconner"
+    assert run.work_off(world.client.pk), "the weeks were not seen as stale"
+    point = StrengthPoint.objects.get()
+    assert (point.inputs["formula"], point.e1rm_kg) == ("oconner", pytest.approx(90 * (1 + 0.025 * 8)))
+
+
+def test_assistance_above_the_body_gives_no_point(world, exercises, plan):
+    make.weigh(world.client, LAST - dt.timedelta(days=3), 60.0)
+    make.log_set(make.begin(world.client, LAST), exercises["assisted-pull-up"], 1, load=70.0, reps=8, rir=2.0)
+    run.work_off(world.client.pk)
+    assert not StrengthPoint.objects.exists()
+
+
 def test_without_a_body_mass_a_pull_up_gives_no_point(world, exercises, plan):
     session = make.begin(world.client, LAST)
     make.log_set(session, exercises["pull-up"], 1, load=10.0)
