@@ -4,7 +4,7 @@ import datetime as dt
 from collections.abc import Iterable
 
 WEEK = dt.timedelta(days=7)
-# The longest look back of any rule (flags.Thresholds: 56 days of baseline before 10 recent ones), in whole weeks.
+# The longest look back of any rule (70 days, see flags.Thresholds), in whole weeks.
 # A week's row sees nothing older, so the cost of a recompute depends on the week and not on the years of history.
 LOOKBACK = dt.timedelta(weeks=10)
 # A body mass older than this is doubtful, and counts as unknown.
