@@ -58,5 +58,5 @@ def test_both_solvers_agree_within_the_gap(seed):
 
 
 def test_some_comparisons_are_of_two_closed_gaps():
-    """Otherwise the comparison above would say little. How many are closed depends on the machine: see bench/draft.py."""
+    """Otherwise the comparison above would say little. How many are closed depends on the machine (bench/draft.py)."""
     assert sum(closed(*both(seed)[1:]) for seed in SEEDS) >= 5
