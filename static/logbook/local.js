@@ -5,6 +5,10 @@
 // A kept page covers 14 days; what was sent longer ago is on every page by then.
 const FORGET_SENT_MS = 21 * 24 * 3600 * 1000;
 
+async function begin(act) {
+  return act();
+}
+
 export class LocalStore {
   /**
    * `keeper` has async load(), add(rows), change(id, values), remove(ids), and where it can jot(rows), which is done when
@@ -15,6 +19,7 @@ export class LocalStore {
     this.rows = [];
     this.volatile = false; // the phone refused to keep them: the entries live as long as the page
     this.writes = Promise.resolve();
+    this.pending = 0;
   }
 
   async open() {
@@ -96,10 +101,17 @@ export class LocalStore {
     return this.#write(() => this.keeper.change(id, values));
   }
 
+  /** In the order of the calls; at once where nothing is being written, so that the page can draw meanwhile. */
   #write(act) {
-    this.writes = this.writes.then(act).catch(() => {
-      this.volatile = true;
-    });
+    this.pending += 1;
+    const done = this.pending === 1 ? begin(act) : this.writes.then(act);
+    this.writes = done
+      .catch(() => {
+        this.volatile = true;
+      })
+      .finally(() => {
+        this.pending -= 1;
+      });
     return this.writes;
   }
 }

@@ -64,6 +64,8 @@ function fillRow(item, row, exercise, delivery) {
   }
 }
 
+const filled = new WeakMap();
+
 /** Bring the list in line with the entry; rows keep their element, so that focus and announcements survive. */
 export function renderRows(list, entry, delivery) {
   const known = new Map([...list.children].map((item) => [item.dataset.set, item]));
@@ -74,7 +76,10 @@ export function renderRows(list, entry, delivery) {
       list.append(item);
     }
     known.delete(row.id);
-    fillRow(item, row, entry.exercise, delivery);
+    // A tap changes one row: the others are not touched, or a long session would grow slow.
+    const content = JSON.stringify([row, delivery]);
+    if (filled.get(item) !== content) fillRow(item, row, entry.exercise, delivery);
+    filled.set(item, content);
   }
   for (const gone of known.values()) gone.remove();
 }

@@ -12,9 +12,11 @@ const JOT_PREFIX = "sinewright.outbox.";
 const STRICT = { durability: "strict" };
 
 let opened = null;
+let handle = null; // the same, for whoever cannot wait a moment
 
 function forget() {
   opened = null;
+  handle = null;
 }
 
 function database() {
@@ -34,7 +36,7 @@ function database() {
     },
     terminated: forget,
   });
-  opened.catch(forget);
+  opened.then((db) => (handle = db), forget);
   return opened;
 }
 
@@ -55,11 +57,10 @@ export class DatabaseEntries {
   }
 
   async add(rows) {
-    const tx = (await database()).transaction("entries", "readwrite", STRICT);
-    for (const row of rows) {
-      // An operation that another tab, or an interrupted migration, has written already is not written twice.
-      if (!(await tx.store.index("id").getKey(row.op.id))) tx.store.add({ person: this.person, ...row });
-    }
+    const tx = (handle ?? (await database())).transaction("entries", "readwrite", STRICT);
+    const known = await Promise.all(rows.map((row) => tx.store.index("id").getKey(row.op.id)));
+    // An operation that another tab, or an interrupted migration, has written already is not written twice.
+    for (const [at, row] of rows.entries()) if (!known[at]) tx.store.add({ person: this.person, ...row });
     await tx.done;
     const written = new Set(rows.map(({ op }) => op.id));
     writeJotted(this.person, jotted(this.person).filter(({ op }) => !written.has(op.id)));
