@@ -12,7 +12,7 @@ from django.utils import timezone
 from playwright.sync_api import BrowserType, Error, Page
 
 from accounts.models import Client
-from logbook.models import SetLog
+from logbook.models import Session, SetLog
 from programs.models import Exercise, PlannedSession
 from tests.browser import faults
 from tests.browser.conftest import PHONE
@@ -33,9 +33,9 @@ class Gym:
     def plan(self, number: int) -> PlannedSession:
         """Plan one more session for today; the one before goes out of the way."""
         today = timezone.now().astimezone(self.client.user.zone).date()
-        PlannedSession.objects.filter(client=self.client, performed__isnull=False).update(
-            date=today - dt.timedelta(days=30)
-        )
+        before = today - dt.timedelta(days=30)
+        PlannedSession.objects.filter(client=self.client).update(date=before)
+        Session.objects.filter(client=self.client).update(date=before)
         return make_planned(self.client, today, {"exercise": self.lift, "sets": 12}, day_name=f"Day {number}")
 
 

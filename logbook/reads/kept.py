@@ -18,6 +18,8 @@ from logbook.reads.upcoming import upcoming
 
 # Begun sessions of this many days stay, since they may have to be gone on with.
 BEGUN_DAYS = 7
+# Whoever never finishes a session must not pay for it with every page opened.
+MOST_BEGUN = 5
 
 
 def kept_pages(client: Client, *, today: dt.date, days: int = 14) -> list[dict[str, Any]]:
@@ -31,7 +33,7 @@ def kept_pages(client: Client, *, today: dt.date, days: int = 14) -> list[dict[s
     pages = [_planned(row, [*common, plan["ladders"]]) for row in plan["sessions"] if not row["started"]]
     since = today - dt.timedelta(days=BEGUN_DAYS)
     begun = Session.objects.filter(Q(finished_at=None, date__gte=since) | Q(date=today), client=client)
-    for session in begun.select_related("client__user", "planned"):
+    for session in begun.select_related("client__user", "planned").order_by("-started_at")[:MOST_BEGUN]:
         pages.append(_begun(session, common, today))
     pages.sort(key=lambda page: (page["date"], page["session"]))
     form = _page("check-in", [reverse("check-in")], today, "", False, common)
