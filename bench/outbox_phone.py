@@ -9,7 +9,7 @@ from pathlib import Path
 
 from allauth.account.models import EmailAddress
 from django.utils import timezone
-from playwright.sync_api import BrowserType, Error, Page
+from playwright.sync_api import BrowserType, Error, Page, expect
 
 from accounts.models import Client
 from logbook.models import Session, SetLog
@@ -138,6 +138,8 @@ class Phone:
         """Change the repetitions of the last set."""
         load, reps = typed[-1]
         self.page.locator(HERE + "[data-edit]").last.tap()
+        # As a person would: without seeing the edit open, nobody types into it.
+        expect(self.page.locator(HERE + "[data-set-title]")).to_contain_text("Edit set")
         self.page.fill(HERE + "[name=reps]", str(reps + 20))
         self.page.locator(HERE + "[data-log]").tap()
         typed[-1] = (load, reps + 20)

@@ -41,7 +41,8 @@ export function renderDelivery(place, store, state) {
   if (!place) return;
   const waiting = store.waiting().length;
   const parked = store.parked().length;
-  place.hidden = !parked && (!waiting || state === "sending" || state === "idle");
+  // Once it is there it stays until all is sent: a line that comes and goes moves what a thumb is about to touch.
+  place.hidden = !parked && (!waiting || (place.hidden && (state === "sending" || state === "idle")));
   if (place.hidden) return;
   const said = [];
   if (waiting) said.push(countWords(waiting), whyWords(state));
@@ -65,6 +66,7 @@ const countWords = (waiting) =>
 
 const whyWords = (state) =>
   ({
+    sending: gettext("Sending…"),
     offline: gettext("No connection; it is sent as soon as there is one."),
     later: gettext("The server cannot take it now; it is sent again in a moment."),
     "sign-in": gettext("You are signed out. Sign in again; nothing is lost."),
