@@ -45,9 +45,7 @@ def clients_behind(now: dt.datetime) -> list[int]:
         if rules != prints[pk]:
             stale.add(pk)
     return sorted(
-        pk
-        for pk, client in clients.items()
-        if pk in stale or pk not in known or known[pk] < now.astimezone(client.user.zone).date()
+        pk for pk, client in clients.items() if pk in stale or pk not in known or known[pk] < client.user.day_of(now)
     )
 
 

@@ -1,5 +1,6 @@
 """A person who can sign in, by e-mail address."""
 
+import datetime as dt
 import zoneinfo
 
 from django.contrib.auth.base_user import AbstractBaseUser, BaseUserManager
@@ -68,6 +69,14 @@ class User(AbstractBaseUser):
     @property
     def zone(self) -> zoneinfo.ZoneInfo:
         return zoneinfo.ZoneInfo(self.time_zone)
+
+    def day_of(self, moment: dt.datetime) -> dt.date:
+        """Return the day of the person's own calendar on which `moment` (with a zone) falls."""
+        return moment.astimezone(self.zone).date()
+
+    def today(self) -> dt.date:
+        """Return the calendar day that it is now where the person is."""
+        return self.day_of(timezone.now())
 
     @property
     def is_staff(self) -> bool:

@@ -39,7 +39,7 @@ def first_day(client: Client, today: dt.date) -> dt.date:
         client.first_planned,
         client.first_check_in,
         client.first_mass,
-        client.created_at.astimezone(client.user.zone).date(),
-        pain.astimezone(client.user.zone).date() if pain else None,
+        client.user.day_of(client.created_at),
+        client.user.day_of(pain) if pain else None,
     ]
     return min(today, *(day for day in days if day is not None))

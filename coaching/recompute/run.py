@@ -29,7 +29,7 @@ def work_off(client_id: int, now: dt.datetime | None = None) -> list[dt.date]:
     client = lock_client(client_id)
     if client is None:
         return []
-    today = (now or timezone.now()).astimezone(client.user.zone).date()
+    today = client.user.day_of(now or timezone.now())
     requests = list(RecomputeRequest.objects.filter(client=client).values_list("pk", "since", "reason"))
     rules = fingerprint(client)
     weeks, asked = _due(client, today, rules, [(since, reason) for _, since, reason in requests])

@@ -5,7 +5,6 @@ import datetime as dt
 from django.contrib.auth.decorators import login_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from accounts import access
@@ -20,7 +19,7 @@ from coaching.views.board import read_week
 def client_page(request: HttpRequest, client_id: int) -> HttpResponse:
     """Show one client's week: questions, flags, plan and done, volume, strength, decisions."""
     client = access.access_client_as_coach(request.user, client_id)
-    today = timezone.now().astimezone(client.user.zone).date()
+    today = client.user.today()
     week = read_week(request.GET.get("week"), today)
     asked = {name: request.GET.get(name) for name in ("exercise", "weeks", "decisions")}
     desk = client_desk(client, request.user, week, today, asked)

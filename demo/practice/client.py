@@ -3,7 +3,6 @@
 import datetime as dt
 
 from django.db import transaction
-from django.utils import timezone
 
 from accounts.models import Client, Engagement, User
 from demo.cohort.simulate import simulate_client
@@ -47,7 +46,7 @@ def client_create(person: Person, staff: Staff, this_monday: dt.date, seed: int)
         weekdays=person.weekdays or WEEKDAYS[days],
         assigned_by=coach.user,
     )
-    today = timezone.now().astimezone(user.zone).date()
+    today = user.today()
     plan = cohort_plan(assignment, person.mass_kg, before=today)
     history = simulate_client(profile_of(person), plan.sessions, seed, name=address_of(person.name))
     write_sessions(client, plan, history, seed)

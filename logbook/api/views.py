@@ -1,7 +1,6 @@
 """The reading side of the API."""
 
 from django.db.models import Count, Prefetch, Q, QuerySet
-from django.utils import timezone
 from drf_spectacular.utils import extend_schema
 from rest_framework import generics
 from rest_framework.request import Request
@@ -21,7 +20,7 @@ class Plan(APIView):
     def get(self, request: Request) -> Response:
         """Return the next 14 days of planned sessions with all that is needed to do them."""
         client = client_read(request)
-        today = timezone.now().astimezone(client.user.zone).date()
+        today = client.user.today()
         return Response(upcoming(client, today=today))
 
 

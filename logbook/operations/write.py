@@ -20,7 +20,7 @@ class Write:
 
     def day_of(self, moment: dt.datetime) -> dt.date:
         """Return the day of the client's calendar on which `moment` falls."""
-        return moment.astimezone(self.client.user.zone).date()
+        return self.client.user.day_of(moment)
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,6 @@ from accounts import access
 from logbook.forms.check_in_form import ITEMS, CheckInForm
 from logbook.forms.session_forms import BodyMassForm, fresh
 from logbook.models import BodyMass, CheckIn
-from logbook.views.today import today_of
 from programs.models import MuscleGroup
 
 
@@ -22,7 +21,7 @@ from programs.models import MuscleGroup
 def check_in(request: HttpRequest) -> HttpResponse:
     """Show today's check-in and save it; a second one of the day is an edit."""
     client = access.access_own_client(request.user)
-    today = today_of(client)
+    today = client.user.today()
     # The copy that a phone keeps is for days to come: it must not show today's answers then.
     kept = "X-Keep" in request.headers
     row = None if kept else CheckIn.objects.filter(client=client, date=today).first()

@@ -4,7 +4,6 @@ import uuid
 from typing import Any
 
 from django.http import Http404, HttpRequest
-from django.utils import timezone
 
 from accounts import access
 from accounts.models import Client
@@ -47,7 +46,7 @@ def sheet_of(
     request: HttpRequest, client: Client, session: Session | None, planned: PlannedSession | None = None
 ) -> Sheet:
     """Return the sheet, with the exercise that ?exercise= adds."""
-    today = timezone.now().astimezone(client.user.zone).date()
+    today = client.user.today()
     return sheet_for(client, today=today, session=session, planned=planned, extra=_extra(request))
 
 

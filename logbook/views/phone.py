@@ -15,7 +15,6 @@ from django.views.decorators.http import require_GET
 from accounts import access
 from logbook.phone_files import phone_files, release
 from logbook.reads.kept import kept_pages
-from logbook.views.today import today_of
 
 PAPER, INK = "#fcfbf8", "#1a222c"
 
@@ -79,6 +78,6 @@ def on_this_phone(request: HttpRequest) -> HttpResponse:
 def pages(request: HttpRequest) -> JsonResponse:
     """List the pages that the client's phone should keep."""
     client = access.access_own_client(request.user)
-    today = today_of(client)
+    today = client.user.today()
     body = {"person": request.user.pk, "release": release(), "from": today.isoformat()}
     return JsonResponse(body | {"pages": kept_pages(client, today=today)})

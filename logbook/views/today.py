@@ -5,18 +5,11 @@ import datetime as dt
 from django.contrib.auth.decorators import login_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.utils import timezone
 from django.views.decorators.http import require_GET
 
 from accounts import access
-from accounts.models import Client
 from logbook.reads.today import card, today_for
 from logbook.reads.upcoming import SLOTS, planned_between
-
-
-def today_of(client: Client) -> dt.date:
-    """Return the day it is in the client's zone."""
-    return timezone.now().astimezone(client.user.zone).date()
 
 
 @login_required
@@ -24,7 +17,9 @@ def today_of(client: Client) -> dt.date:
 def today(request: HttpRequest) -> HttpResponse:
     """Show today's session or the next one, the check-in, and what is unfinished."""
     client = access.access_own_client(request.user)
-    return render(request, "logbook/today.html", {"room": "today", "today": today_for(client, today=today_of(client))})
+    return render(
+        request, "logbook/today.html", {"room": "today", "today": today_for(client, today=client.user.today())}
+    )
 
 
 @login_required
@@ -32,7 +27,7 @@ def today(request: HttpRequest) -> HttpResponse:
 def plan(request: HttpRequest) -> HttpResponse:
     """Show one week of the plan (Monday to Sunday of the client's calendar)."""
     client = access.access_own_client(request.user)
-    now = today_of(client)
+    now = client.user.today()
     monday = _monday(request.GET.get("week"), now)
     rows = planned_between(client, monday, monday + dt.timedelta(days=6)).prefetch_related(SLOTS)
     week = dt.timedelta(days=7)

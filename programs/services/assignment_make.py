@@ -4,7 +4,6 @@ from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
 from django.db import transaction
-from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
@@ -145,8 +144,3 @@ def planned_fields(slot: Slot, label: str, position: int) -> dict[str, object]:
         "tempo": slot.tempo,
         "note": slot.note,
     }
-
-
-def today_of(client: Client) -> date:
-    """Return the date it is for the client."""
-    return timezone.now().astimezone(client.user.zone).date()

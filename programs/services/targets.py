@@ -44,6 +44,6 @@ def client_targets_set(
     client.priorities = {slug: one for slug, one in priorities.items() if one != standard_priority(slug)}
     client.target_overrides = {slug: list(ends) for slug, ends in overrides.items()}
     client.save(update_fields=["training_status", "priorities", "target_overrides"])
-    today = now.astimezone(client.user.zone).date()
+    today = client.user.day_of(now)
     plan_changed.send(sender=Assignment, client_id=client.pk, since=today - timedelta(days=today.weekday()))
     return client

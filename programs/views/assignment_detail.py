@@ -15,7 +15,6 @@ from django.views.decorators.http import require_GET, require_POST
 from accounts.access import access_read, access_write
 from programs.models import Assignment
 from programs.services.assignment_end import assignment_end
-from programs.services.assignment_make import today_of
 from programs.services.assignment_move import MoveError, assignment_pause, assignment_resume, assignment_shift
 
 PAGE = 30
@@ -67,7 +66,7 @@ def _change(assignment: Assignment, action: str, values: Any) -> str:
 
 def _page(request: HttpRequest, assignment: Assignment, problem: dict[str, str] | None = None) -> HttpResponse:
     rows = assignment.sessions.select_related("performed").prefetch_related("slots__exercise")
-    today = today_of(assignment.client)
+    today = assignment.client.user.today()
     context = {
         "assignment": assignment,
         "page": Paginator(rows, PAGE).get_page(request.GET.get("page")),

@@ -89,7 +89,7 @@ def test_today_is_the_clients_own_day(phone, gym, monkeypatch):
     gym.client.user.time_zone = "Pacific/Auckland"
     gym.client.user.save()
     evening = dt.datetime(2024, 5, 14, 13, 0, tzinfo=dt.UTC)
-    monkeypatch.setattr("logbook.views.today.timezone.now", lambda: evening)
+    monkeypatch.setattr("django.utils.timezone.now", lambda: evening)
     assert "Wed 15 May" in text_of(phone.get("/train/"))
 
 
