@@ -4,7 +4,7 @@ import secrets
 from pathlib import Path
 
 import dj_database_url
-from csp.constants import NONCE, NONE, SELF
+from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
 from django.utils.translation import gettext_lazy as _
 
@@ -224,7 +224,7 @@ if env.boolean("BEHIND_PROXY", False):
 CONTENT_SECURITY_POLICY = {
     "DIRECTIVES": {
         "default-src": [NONE],
-        "script-src": [SELF, NONCE],
+        "script-src": [SELF],
         "style-src": [SELF],
         "img-src": [SELF, "data:"],
         "font-src": [SELF],
