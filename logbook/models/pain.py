@@ -9,26 +9,13 @@ from django.utils.translation import gettext_lazy as _
 from accounts.models import Client
 from logbook.models.owned import LoggedByClientQuerySet
 from logbook.models.session import Session
-from programs.models import Exercise
+from programs.models import Exercise, Site
 
 
 class PainReport(models.Model):
     """0 none to 10 worst. Over 5 stops the exercise; the software never says what the pain is."""
 
-    class Site(models.TextChoices):
-        NECK = "neck", _("neck")
-        SHOULDER = "shoulder", _("shoulder")
-        ELBOW = "elbow", _("elbow")
-        WRIST_HAND = "wrist_hand", _("wrist or hand")
-        UPPER_BACK = "upper_back", _("upper back")
-        LOWER_BACK = "lower_back", _("lower back")
-        CHEST = "chest", _("chest")
-        HIP = "hip", _("hip or groin")
-        THIGH = "thigh", _("thigh")
-        KNEE = "knee", _("knee")
-        LOWER_LEG = "lower_leg", _("lower leg")
-        ANKLE_FOOT = "ankle_foot", _("ankle or foot")
-        OTHER = "other", _("elsewhere")
+    Site = Site
 
     class Side(models.TextChoices):
         LEFT = "left", _("left")

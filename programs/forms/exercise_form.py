@@ -7,13 +7,13 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext_lazy as _
 
 from accounts.models import Practice
-from programs.forms.library_choices import action_choices
-from programs.models import GRADE_NAMES, Equipment, Exercise, JointAction, LoadKind
+from programs.forms.library_choices import action_choices, limit_choices
+from programs.models import GRADE_NAMES, Equipment, Exercise, JointAction, Limit, LoadKind
 from programs.services.exercise_visible import equipment_of
 from programs.services.grades import MEANINGS, TITLES, WORDS
 
 PLAIN = ("name", "equipment", "laterality", "load_kind", "body_share", "rep_unit", "compound", "set_up")
-PLAIN += ("rest_s", "rep_s", "setup_s")
+PLAIN += ("rest_s", "rep_s", "setup_s", "limits_judged")
 
 
 class LinesField(forms.CharField):
@@ -35,8 +35,9 @@ class ExerciseForm(forms.ModelForm):
 
     class Meta:
         model = Exercise
-        fields = (*PLAIN, "actions")
-        widgets = {"actions": forms.CheckboxSelectMultiple, "set_up": forms.Textarea(attrs={"rows": 5})}
+        fields = (*PLAIN, "actions", "limits")
+        boxes = forms.CheckboxSelectMultiple
+        widgets = {"actions": boxes, "limits": boxes, "set_up": forms.Textarea(attrs={"rows": 5})}
 
     def __init__(self, *args: Any, practice: Practice, **kwargs: Any) -> None:
         super().__init__(*args, label_suffix="", **kwargs)
@@ -46,6 +47,10 @@ class ExerciseForm(forms.ModelForm):
         self.fields["equipment"].queryset = at_hand
         self.fields["equipment"].label_from_instance = lambda row: capfirst(row.name)
         self.fields["actions"].choices = action_choices("pk")
+        self.fields["limits"].choices = limit_choices()
+        self.fields["limits"].help_text = _("What a client may have been told to keep from. Tick all that it has.")
+        self.fields["limits_judged"].label = _("I went through this list")
+        self.fields["limits_judged"].help_text = _("Until then the exercise is not given to a client with a limit.")
         for name, most in (("rest_s", 900), ("rep_s", 30), ("setup_s", 900)):
             self.fields[name].widget.attrs["max"] = self.fields[name].max_value = most
             self.fields[name].validators.append(forms.IntegerField(max_value=most).validators[0])
@@ -70,6 +75,8 @@ class ExerciseForm(forms.ModelForm):
         # Only where the body is part of the load does it move a share of it.
         if values.get("body_share") is None or values.get("load_kind") == LoadKind.EXTERNAL:
             values["body_share"] = 1.0
+        if values.get("limits"):
+            values["limits_judged"] = True
         equipment, kind = values.get("equipment"), values.get("load_kind")
         if equipment and kind == LoadKind.ASSISTED and equipment.kind not in ("assisted", "none"):
             self.add_error("load_kind", _("This equipment gives no help. Choose an assisted station or a band."))
@@ -80,6 +87,10 @@ class ExerciseForm(forms.ModelForm):
     def trained(self) -> list[JointAction]:
         """Return the joint actions chosen, once the form was checked."""
         return list(self.cleaned_data.get("actions", []))
+
+    def limits(self) -> list[Limit]:
+        """Return the joint stresses and positions chosen, once the form was checked."""
+        return list(self.cleaned_data.get("limits", []))
 
     def columns(self) -> dict[str, Any]:
         """Return the values for the row, without its joint actions."""

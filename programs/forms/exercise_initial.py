@@ -19,6 +19,7 @@ def initial_fields(source: Exercise | None, *, copied: bool = False) -> dict[str
         "name": _("%(name)s (own)") % {"name": source.name} if copied else source.name,
         "equipment": source.equipment_id,
         "actions": [action.pk for action in source.actions.all()],
+        "limits": [limit.pk for limit in source.limits.all()],
         "cues": "\n".join(source.cues),
         "cautions": "\n".join(source.cautions),
         **{name: getattr(source, f"grade_{name}") for name in GRADE_NAMES},

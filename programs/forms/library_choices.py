@@ -6,7 +6,7 @@ from typing import Any
 from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
-from programs.models import Head, JointAction, MuscleGroup
+from programs.models import Head, JointAction, Limit, MuscleGroup
 
 Choices = list[tuple[Any, Any]]
 
@@ -42,6 +42,14 @@ def action_choices(value: str = "slug") -> Choices:
     for action in JointAction.objects.all():
         label = f"{capfirst(action.name)} ({action.lay_name})"
         grouped[capfirst(action.joint)].append((getattr(action, value), label))
+    return list(grouped.items())
+
+
+def limit_choices(value: str = "pk") -> Choices:
+    """Return joint stresses and positions by `value` (slug or pk), under the part of the body they concern."""
+    grouped: dict[str, Choices] = defaultdict(list)
+    for limit in Limit.objects.all():
+        grouped[capfirst(limit.get_site_display())].append((getattr(limit, value), limit.sentence))
     return list(grouped.items())
 
 

@@ -5,6 +5,7 @@ from programs.models.assignment import Assignment, PlannedSession, PlannedSlot
 from programs.models.equipment import Equipment
 from programs.models.exercise import Exercise, ExerciseLink, HeadCredit, Laterality, LoadKind, RepUnit
 from programs.models.grades import GRADE_NAMES, GradeOverride
+from programs.models.limit import Limit, Site
 from programs.models.program import Program, ProgramRevision
 from programs.models.reference import ExerciseReference, Reference
 
@@ -20,6 +21,7 @@ __all__ = [
     "HeadCredit",
     "JointAction",
     "Laterality",
+    "Limit",
     "LoadKind",
     "Muscle",
     "MuscleGroup",
@@ -29,4 +31,5 @@ __all__ = [
     "ProgramRevision",
     "Reference",
     "RepUnit",
+    "Site",
 ]

@@ -7,6 +7,7 @@ from django.utils.translation import gettext_lazy as _
 from accounts.models import Practice
 from programs.models.anatomy import Head, JointAction
 from programs.models.equipment import Equipment, OwnOrLibraryQuerySet
+from programs.models.limit import Limit
 
 
 class Laterality(models.TextChoices):
@@ -61,6 +62,9 @@ class Exercise(models.Model):
     grade_near_failure = grade_field(_("safety near failure"))
     # {"activation": "reason in a sentence", "long_length": ..., "loadability": ..., "near_failure": ...}
     grade_reasons = models.JSONField(_("reasons"), default=dict)
+    limits = models.ManyToManyField(Limit, related_name="exercises", blank=True, verbose_name=_("joints and positions"))
+    # Until someone went through the list, an empty one means "not known": not for a client with a limit.
+    limits_judged = models.BooleanField(_("joints and positions judged"), default=False)
     archived_at = models.DateTimeField(null=True, blank=True)
 
     objects = OwnOrLibraryQuerySet.as_manager()

@@ -9,7 +9,7 @@ from django.utils import timezone
 from django.utils.text import slugify
 
 from accounts.models import Practice
-from programs.models import Exercise, ExerciseLink, HeadCredit, JointAction
+from programs.models import Exercise, ExerciseLink, HeadCredit, JointAction, Limit
 from programs.services.exercise_effects import exercises_changed
 
 # A change of these changes what logged and planned sets count for, or what can be loaded next.
@@ -38,6 +38,7 @@ def exercise_save(
     actions: Iterable[JointAction],
     credits: Iterable[CreditInput],
     links: Iterable[LinkInput] = (),
+    limits: Iterable[Limit] = (),
     exercise: Exercise | None = None,
 ) -> Exercise:
     """Make an own exercise of `practice`, or change `exercise`; credits and links are replaced as a whole.
@@ -52,6 +53,7 @@ def exercise_save(
         row.slug = free_slug(Exercise, practice, row.name)
     row.save()
     row.actions.set(actions)
+    row.limits.set(limits)
     row.credits.all().delete()
     HeadCredit.objects.bulk_create(
         HeadCredit(

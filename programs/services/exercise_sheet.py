@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 
 from accounts.models import Practice
-from programs.models import GRADE_NAMES, Exercise, ExerciseLink, GradeOverride, HeadCredit
+from programs.models import GRADE_NAMES, Exercise, ExerciseLink, GradeOverride, HeadCredit, Limit
 from programs.services.exercise_rows import credit_word, trained
 from programs.services.exercise_substitutes import Substitute, substitutes_for
 from programs.services.grades import MEANINGS, TITLES, WORDS
@@ -45,6 +45,7 @@ class Sheet:
     harder: list[Exercise]
     easier: list[Exercise]
     substitutes: list[Substitute]
+    limits: list[Limit]
 
 
 def exercise_sheet(exercise: Exercise, practice: Practice | None) -> Sheet:
@@ -87,6 +88,7 @@ def exercise_sheet(exercise: Exercise, practice: Practice | None) -> Sheet:
         harder=by_kind[ExerciseLink.Kind.HARDER],
         easier=by_kind[ExerciseLink.Kind.EASIER],
         substitutes=substitutes_for(exercise, practice, limit=8),
+        limits=list(exercise.limits.all()),
     )
 
 

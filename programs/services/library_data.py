@@ -21,6 +21,7 @@ class LibraryData:
     muscles: list[dict[str, Any]]
     equipment: list[dict[str, Any]]
     references: list[dict[str, Any]]
+    limits: list[dict[str, Any]]
     exercises: list[dict[str, Any]]
 
 
@@ -41,6 +42,7 @@ def read_library(folder: Path = LIBRARY) -> LibraryData:
         muscles=entries("muscles.json"),
         equipment=entries("equipment.json"),
         references=entries("references.json"),
+        limits=entries("limits.json"),
         exercises=exercises,
     )
     # The rules speak of things by name, so they are asked once every name is known.
@@ -55,6 +57,7 @@ def library_faults(data: LibraryData) -> list[str]:
     actions = {entry["slug"] for entry in data.actions}
     heads = {head["slug"]: head for muscle in data.muscles for head in muscle["heads"]}
     equipment = {entry["slug"] for entry in data.equipment}
+    limits = {entry["slug"] for entry in data.limits}
     references = {entry["id"] for entry in data.references}
     slugs = [entry["slug"] for entry in data.exercises]
     faults = [f"{slug}: the slug is used twice" for slug in sorted({s for s in slugs if slugs.count(s) > 1})]
@@ -68,6 +71,10 @@ def library_faults(data: LibraryData) -> list[str]:
             say(f"unknown equipment {entry['equipment']}")
         for action in set(entry["actions"]) - actions:
             say(f"unknown joint action {action}")
+        if "limits" not in entry:
+            say("joints and positions are not judged; an empty list says that there is none")
+        for limit in set(entry.get("limits", ())) - limits:
+            say(f"unknown joint stress or position {limit}")
         for head, credit in entry["credits"].items():
             if head not in heads:
                 say(f"unknown head {head}")

@@ -15,6 +15,7 @@ from programs.models import (
     Head,
     HeadCredit,
     JointAction,
+    Limit,
     Muscle,
     MuscleGroup,
     Reference,
@@ -87,9 +88,11 @@ def library_load(data: LibraryData) -> int:
         for slug in head["actions"]
     )
     equipment = put(Equipment, ({**entry, "archived_at": None} for entry in data.equipment))
+    limits = put(Limit, ({**entry, "position": n} for n, entry in enumerate(data.limits)))
     references = put(Reference, ({"slug": entry["id"], "csl": entry} for entry in data.references))
     exercises = put(Exercise, (exercise_values(entry, equipment) for entry in data.exercises))
     replace_details(data, exercises, heads, actions, references)
+    replace_limits(data, exercises, limits)
     for model, kept in ((Exercise, data.exercises), (Equipment, data.equipment)):
         gone = model.objects.filter(practice=None, archived_at=None).exclude(slug__in=[row["slug"] for row in kept])
         gone.update(archived_at=timezone.now())
@@ -107,6 +110,7 @@ def exercise_values(entry: dict[str, Any], equipment: dict[str, Equipment]) -> d
         "equipment": equipment[entry["equipment"]],
         **{f"grade_{name}": entry["grades"][name][0] for name in GRADES},
         "grade_reasons": {name: entry["grades"][name][1] for name in GRADES},
+        "limits_judged": True,
         "archived_at": None,
     }
 
@@ -153,3 +157,14 @@ def replace_details(
     ExerciseLink.objects.bulk_create(links)
     ExerciseReference.objects.bulk_create(sources)
     through.objects.bulk_create(moves)
+
+
+def replace_limits(data: LibraryData, exercises: dict[str, Exercise], limits: dict[str, Limit]) -> None:
+    """Write anew which joint stresses and positions the library's exercises have."""
+    has = Exercise.limits.through
+    has.objects.filter(exercise__practice=None).delete()
+    has.objects.bulk_create(
+        has(exercise=exercises[entry["slug"]], limit=limits[slug])
+        for entry in data.exercises
+        for slug in entry["limits"]
+    )

@@ -50,6 +50,7 @@ def _write(
             actions=editor.form.trained(),
             credits=editor.credit_inputs(),
             links=editor.link_inputs(),
+            limits=editor.form.limits(),
         )
         messages.success(request, _("%(name)s is saved.") % {"name": exercise.name})
         return redirect("exercise-detail", exercise.pk)

@@ -117,9 +117,9 @@ def test_a_client_gets_the_plain_version(client, world, curl):
 
 
 def test_queries_do_not_grow_with_links_and_overrides(coach, world, curl, library, django_assert_num_queries):
-    # session, user, membership; exercise, its actions, credits, sources, own grades, variants;
+    # session, user, membership; exercise, its actions, credits, sources, own grades, variants, limits;
     # then substitutes: candidates, their credits, the heads, named ones
-    with django_assert_num_queries(13):
+    with django_assert_num_queries(14):
         page(coach, curl)
     ExerciseLink.objects.bulk_create(
         ExerciseLink(exercise=curl, other=other, kind="harder")
@@ -129,5 +129,5 @@ def test_queries_do_not_grow_with_links_and_overrides(coach, world, curl, librar
         GradeOverride.objects.create(
             practice=world.practice, exercise=curl, grade=grade, value=2, reason="Why.", author=world.coach
         )
-    with django_assert_num_queries(13):
+    with django_assert_num_queries(14):
         page(coach, curl)

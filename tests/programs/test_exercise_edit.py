@@ -5,7 +5,7 @@ import html
 import pytest
 from django.urls import reverse
 
-from programs.models import Exercise, JointAction
+from programs.models import Exercise, JointAction, Limit
 from programs.signals import plan_changed
 
 BACKEND = "allauth.account.auth_backends.AuthenticationBackend"
@@ -244,3 +244,17 @@ def test_the_form_asks_a_fixed_number_of_questions(coach, library, django_assert
     for address in (NEW, f"{NEW}?copy={library.exercise('seated-leg-curl').pk}"):
         with django_assert_max_num_queries(16):
             coach.get(address)
+
+
+def test_joints_and_positions_are_chosen_and_count_as_judged(coach, world, library):
+    ids = dict(Limit.objects.values_list("slug", "pk"))
+    coach.post(NEW, sent(library, limits=[ids["kneeling"], ids["face-down"]]))
+    made = Exercise.objects.get(practice=world.practice)
+    assert [limit.slug for limit in made.limits.all()] == ["kneeling", "face-down"]
+    assert made.limits_judged
+    coach.post(reverse("exercise-edit", args=[made.pk]), sent(library))
+    made.refresh_from_db()
+    assert (made.limits.count(), made.limits_judged) == (0, False)
+    coach.post(reverse("exercise-edit", args=[made.pk]), sent(library, limits_judged="on"))
+    made.refresh_from_db()
+    assert made.limits_judged
