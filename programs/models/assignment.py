@@ -69,6 +69,11 @@ class PlannedSession(models.Model):
     block_number = models.PositiveSmallIntegerField()
     week_number = models.PositiveSmallIntegerField(help_text=_("Counted from 1 within the block."))
     day_number = models.PositiveSmallIntegerField()
+    # The parts of the program's document that this came from, and the version it was last written from: what a
+    # revision finds it by. Empty: not known (the program is gone).
+    week_key = models.CharField(max_length=24, blank=True, default="")
+    day_key = models.CharField(max_length=24, blank=True, default="")
+    program_version = models.PositiveIntegerField(null=True, blank=True)
     is_deload = models.BooleanField(_("deload"), default=False)
     cancelled_at = models.DateTimeField(null=True, blank=True)
 
@@ -94,6 +99,7 @@ class PlannedSlot(models.Model):
     """One exercise of a planned session: prescription as written, and the worker's next target beside it."""
 
     session = models.ForeignKey(PlannedSession, on_delete=models.CASCADE, related_name="slots")
+    slot_key = models.CharField(max_length=24, blank=True, default="")  # of the document; empty: not known
     position = models.PositiveSmallIntegerField()
     pair = models.CharField(_("pair"), max_length=2, blank=True)  # "A1", "A2"; empty: on its own
     exercise = models.ForeignKey(Exercise, on_delete=models.PROTECT, related_name="planned_slots")

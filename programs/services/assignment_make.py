@@ -116,6 +116,9 @@ def _session(assignment: Assignment, day: DatedDay) -> PlannedSession:
         block_number=day.block_number,
         week_number=day.week_number,
         day_number=day.day_number,
+        week_key=day.week.key,
+        day_key=day.day.key,
+        program_version=assignment.program_version,
         is_deload=day.week.deload,
     )
 
@@ -131,6 +134,7 @@ def _planned_slots(day: DatedDay) -> list[dict[str, object]]:
 def planned_fields(slot: Slot, label: str, position: int) -> dict[str, object]:
     """Return a slot of the document as the fields of a PlannedSlot."""
     return {
+        "slot_key": slot.key,
         "position": position,
         "pair": label,
         "exercise_id": slot.exercise,
