@@ -3,7 +3,7 @@
 import datetime as dt
 
 from django.conf import settings
-from django.core.management.base import BaseCommand, CommandError
+from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
 from demo.practice import people
@@ -17,16 +17,19 @@ class Command(BaseCommand):
         "Load the invented practice (24 clients, 16 weeks of simulated training). Repeatable: it goes on where it was."
     )
 
-    def handle(self, *args: object, **options: object) -> None:
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("--clients", type=int, default=len(PEOPLE), metavar="N", help="only the first N clients")
+
+    def handle(self, *args: object, clients: int, **options: object) -> None:
         if settings.PRODUCTION:
             raise CommandError("The demo has published passwords: it is not for SINEWRIGHT_MODE=production.")
         today = timezone.now().date()
         monday = today - dt.timedelta(days=today.weekday())
         staff = staff_get_or_create(today)
-        for number, person in enumerate(PEOPLE, 1):
+        for number, person in enumerate(PEOPLE[:clients], 1):
             made = client_create(person, staff, monday, seed=number)
             state = f"{person.weeks} weeks of training" if made else "already there"
-            self.stdout.write(f"  {number:2}/{len(PEOPLE)}  {person.name}: {state}")
+            self.stdout.write(f"  {number:2}/{min(clients, len(PEOPLE))}  {person.name}: {state}")
             self.stdout.flush()
         self.stdout.write("\nSign in with one of these; the password of all is " + self.style.SUCCESS(people.PASSWORD))
         novice = next(p for p in PEOPLE if p.status == "novice")

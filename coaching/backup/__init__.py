@@ -1,0 +1,1 @@
+"""One file with everything a practice has typed, that either database engine can be filled from again."""
