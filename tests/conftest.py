@@ -4,6 +4,7 @@ import datetime as dt
 from types import SimpleNamespace
 
 import pytest
+from django.conf import settings
 from django.core.cache import cache
 
 from accounts.models import Client, Engagement, Membership, Practice, User
@@ -54,6 +55,18 @@ def make_world() -> SimpleNamespace:
         other_client=make_client(here, "cosima", colleague),
         outside_client=make_client(there, "oskar", outsider),
     )
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings(django_db_modify_db_settings_parallel_suffix, tmp_path_factory) -> None:
+    """Keep SQLite's test database in a file, as a practice does.
+
+    In memory all threads of the live server would share one connection: requests that overlap, as a phone's do, then
+    fail with "database table is locked" or fall into each other's transactions.
+    """
+    database = settings.DATABASES["default"]
+    if database["ENGINE"].endswith("sqlite3"):
+        database.setdefault("TEST", {})["NAME"] = str(tmp_path_factory.mktemp("database") / "test.sqlite3")
 
 
 @pytest.fixture
