@@ -94,11 +94,13 @@ class App {
   edit(panel, row, values) {
     const { side, warm_up: warmUp, ...rest } = values;
     if (!row.saved && row.op?.problem) {
-      // It never reached the server: the mended set is recorded under its own id.
-      this.store.remove(row.op.id);
+      // It never reached the server: the mended set is recorded under its own id. The refused one goes only after that,
+      // so that a phone that dies in between still has one of them.
+      const refused = row.op.id;
       const { exercise, slot } = panel.entry;
       const data = { set: row.id, exercise: exercise.id, slot, number: row.number, side, warm_up: warmUp, ...rest };
       this.write("set.record", data);
+      this.store.remove(refused);
     } else this.write("set.edit", { set: row.id, side, warm_up: warmUp, ...rest });
     panel.finishEdit(row);
     this.#render();

@@ -7,6 +7,7 @@ from django.utils import timezone
 from playwright.sync_api import expect
 
 from logbook.models import BodyMass, CheckIn, Session, SetLog
+from tests.browser import faults
 from tests.browser.conftest import PHONE
 from tests.browser.offline import (
     HERE,
@@ -17,6 +18,7 @@ from tests.browser.offline import (
     open_session,
     sent,
     standing,
+    until,
     values,
 )
 
@@ -191,6 +193,63 @@ def test_entries_of_an_earlier_release_are_brought_over_and_sent(phone, live_ser
     sent(phone)
     assert phone.evaluate("(key) => localStorage.getItem(key)", key) is None
     assert values(standing()) == [(33, 9)]
+
+
+def test_new_release_with_a_new_schema_keeps_what_waits(session, live_server, gym, monkeypatch):
+    """The page of the old release is still open, and goes on logging, when the new one brings its database along."""
+    context = session.context
+    context.route(faults.API, faults.cut)
+    typed = log_sets(session, [("40", "8")])
+    for place in ("logbook.views.phone", "logbook.reads.kept"):
+        monkeypatch.setattr(f"{place}.release", lambda: "the-next-one")
+    newer = context.new_page()
+    newer.goto(f"{live_server.url}/train/phone/")
+    newer.wait_for_selector("body[data-kept]")
+    assert newer.evaluate(
+        """async () => {
+          const { openDatabase, STEPS } = await import("/static/logbook/offline/database.js");
+          const db = await openDatabase([...STEPS, (db) => db.createObjectStore("of-the-next-release")]);
+          const found = [db.version, db.objectStoreNames.contains("of-the-next-release"), await db.count("entries")];
+          db.close();
+          return found;
+        }"""
+    ) == [2, True, 2]
+    typed += log_sets(session, [("42.5", "7")])
+    expect(session.locator(HERE + "[data-set]").last).to_contain_text("on this phone only")
+    newer.reload()
+    newer.wait_for_selector("body[data-kept]")
+    expect(newer.locator("[data-waiting] li")).to_have_count(3)
+    context.unroute(faults.API)
+    newer.locator("[data-send-now]").tap()
+    sent(newer)
+    assert values(standing()) == typed
+    assert newer.evaluate("caches.keys()").count("files-the-next-one") == 1
+
+
+def test_browser_sends_in_the_background_with_every_page_closed(session, live_server, gym):
+    context = session.context
+    context.set_offline(True)
+    log_sets(session, [("40", "8")])
+    expect(session.locator(HERE + "[data-set]")).to_contain_text("on this phone only")
+    until(session, "navigator.serviceWorker.ready.then((one) => one.sync.getTags()).then((tags) => tags.length)")
+    page = cold_start(session)
+    context.set_offline(False)
+    assert not SetLog.objects.exists()
+    devtools = context.new_cdp_session(page)
+    found = []
+    devtools.on("ServiceWorker.workerRegistrationUpdated", lambda event: found.extend(event["registrations"]))
+    devtools.send("ServiceWorker.enable")
+    for _ in range(50):
+        if found:
+            break
+        page.wait_for_timeout(50)
+    ask = {"origin": live_server.url, "registrationId": found[0]["registrationId"], "tag": "sinewright-outbox"}
+    devtools.send("ServiceWorker.dispatchSyncEvent", {**ask, "lastChance": False})
+    for _ in range(100):
+        if SetLog.objects.exists():
+            break
+        page.wait_for_timeout(50)
+    assert values(standing()) == [(40, 8)]
 
 
 def test_coach_changes_the_plan_meanwhile_and_the_client_is_told(session, live_server, gym):

@@ -2,12 +2,23 @@
 // which they were made; facts are small values by name.
 
 import { openDB } from "../../vendor/idb/idb.js";
+import { jot, jotted, strike } from "./jots.js";
 
 const NAME = "sinewright";
-const VERSION = 1;
-// A list a person in localStorage, for what is not in the database yet: a write there is done when the call returns, so
-// a page closed right after a tap loses nothing. (Before there was a database, all entries were kept in this list.)
-const JOT_PREFIX = "sinewright.outbox.";
+
+/**
+ * What each version of the database added, oldest first: a phone takes those it lacks, in order. A step that was ever
+ * released never changes, and none takes anything away, since a page of the release before may still be open and writes on.
+ */
+export const STEPS = [
+  (db) => {
+    const entries = db.createObjectStore("entries", { keyPath: "seq", autoIncrement: true });
+    entries.createIndex("person", "person");
+    entries.createIndex("id", "op.id", { unique: true });
+    db.createObjectStore("facts");
+  },
+];
+
 // A set must outlive a flat battery right after the tap.
 const STRICT = { durability: "strict" };
 
@@ -19,16 +30,24 @@ function forget() {
   handle = null;
 }
 
+/** Open the database with the steps it lacks; `steps` are given only to try what a later release would do. */
+export async function openDatabase(steps = STEPS, events = {}) {
+  try {
+    return await openDB(NAME, steps.length, {
+      upgrade(db, oldVersion, _newVersion, transaction) {
+        for (const step of steps.slice(oldVersion)) step(db, transaction);
+      },
+      ...events,
+    });
+  } catch (error) {
+    // A later release has been here: what it added is none of this page's business, the rest is as it was.
+    if (error.name === "VersionError") return openDB(NAME, undefined, events);
+    throw error;
+  }
+}
+
 function database() {
-  opened ??= openDB(NAME, VERSION, {
-    upgrade(db, oldVersion) {
-      if (oldVersion < 1) {
-        const entries = db.createObjectStore("entries", { keyPath: "seq", autoIncrement: true });
-        entries.createIndex("person", "person");
-        entries.createIndex("id", "op.id", { unique: true });
-        db.createObjectStore("facts");
-      }
-    },
+  opened ??= openDatabase(STEPS, {
     // A newer release in another tab waits for this one to let go; the next call opens it again.
     blocking(_current, _blocked, event) {
       event.target.close();
@@ -53,7 +72,7 @@ export class DatabaseEntries {
 
   /** Note entries down at once, until `add` has written them for good. */
   jot(rows) {
-    writeJotted(this.person, [...jotted(this.person), ...rows]);
+    jot(this.person, rows);
   }
 
   async add(rows) {
@@ -62,8 +81,7 @@ export class DatabaseEntries {
     // An operation that another tab, or an interrupted migration, has written already is not written twice.
     for (const [at, row] of rows.entries()) if (!known[at]) tx.store.add({ person: this.person, ...row });
     await tx.done;
-    const written = new Set(rows.map(({ op }) => op.id));
-    writeJotted(this.person, jotted(this.person).filter(({ op }) => !written.has(op.id)));
+    strike(this.person, rows);
   }
 
   async change(id, values) {
@@ -85,18 +103,11 @@ export class DatabaseEntries {
 
 /** Bring over what was noted down only: by a page that was closed too soon, or by a release before the database. */
 export async function bringOver(person) {
-  const rows = jotted(person).map(({ op, refused }) => ({ op, refused: refused ?? null, sent: null }));
-  if (rows.length) await new DatabaseEntries(person).add(rows);
-}
-
-function jotted(person) {
-  const text = globalThis.localStorage?.getItem(JOT_PREFIX + person);
-  return text ? JSON.parse(text) : [];
-}
-
-function writeJotted(person, rows) {
-  if (rows.length) globalThis.localStorage?.setItem(JOT_PREFIX + person, JSON.stringify(rows));
-  else globalThis.localStorage?.removeItem(JOT_PREFIX + person);
+  const entries = new DatabaseEntries(person);
+  for (const note of jotted(person)) {
+    await entries.add(note.rows.map(({ op, refused }) => ({ op, refused: refused ?? null, sent: null })));
+    note.strike();
+  }
 }
 
 /** Count the unsent entries of everyone else on this phone. */
