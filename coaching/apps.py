@@ -6,9 +6,12 @@ class CoachingConfig(AppConfig):
 
     def ready(self) -> None:
         from coaching.dispatch import on_recompute_requested
+        from coaching.draft_dispatch import on_draft_requested
         from coaching.sentences import DESK_SENTENCES
         from logbook.signals import recompute_requested
         from programs.sentences import register
+        from programs.signals import draft_requested
 
         recompute_requested.connect(on_recompute_requested, dispatch_uid="coaching.dispatch")
+        draft_requested.connect(on_draft_requested, dispatch_uid="coaching.draft_dispatch")
         register(DESK_SENTENCES)

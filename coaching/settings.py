@@ -141,6 +141,9 @@ CELERY_BROKER_TRANSPORT_OPTIONS = {
 }
 RECOMPUTE_SWEEP_S = env.integer("RECOMPUTE_SWEEP_S", 60, minimum=1)
 CELERY_BEAT_SCHEDULE = {"recompute-sweep": {"task": "coaching.tasks.recompute_sweep", "schedule": RECOMPUTE_SWEEP_S}}
+# Without a broker a draft is solved in a process of its own ("process"), so that no page waits. "here" solves it in
+# the request that asked: for tests, whose database no other process sees.
+DRAFT_WORKER = env.choice("DRAFT_WORKER", "process", ("process", "here"))
 CELERY_BEAT_SCHEDULE_FILENAME = str(DATA_DIR / "celerybeat-schedule")
 
 # Which equation estimates a one-repetition maximum. A change makes every week stale, and the sweep makes it anew.

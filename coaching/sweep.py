@@ -1,4 +1,4 @@
-"""What is due though no task took it: forgotten requests, and rows that an earlier day left behind."""
+"""What is due though no task took it: forgotten requests, lost drafts, and rows that an earlier day left behind."""
 
 import datetime as dt
 
@@ -12,15 +12,17 @@ from coaching.models import WeekSummary
 from coaching.recompute.rules import fingerprint
 from logbook.models import RecomputeRequest
 from programs.models import Assignment
+from programs.services.draft_run import draft_sweep
 
 
 def sweep(now: dt.datetime | None = None) -> int:
-    """Dispatch each client that is due once; return how many."""
+    """Dispatch each client that is due once, and each draft that was lost; return how many."""
     now = now or timezone.now()
+    drafts = draft_sweep(now)
     due = dict.fromkeys([*waiting_clients(now), *clients_behind(now)])
     for client_id in due:
         dispatch(client_id)
-    return len(due)
+    return len(due) + drafts
 
 
 def waiting_clients(now: dt.datetime) -> list[int]:

@@ -1,9 +1,12 @@
-"""Thin Celery wrappers: a task gets an id, and the duty lies in coaching/recompute and coaching/sweep."""
+"""Thin Celery wrappers: a task gets an id, and the duty lies elsewhere (coaching/recompute, coaching/sweep,
+programs/services/draft_work)."""
 
 from celery import shared_task
 
 from coaching import sweep
 from coaching.recompute import run
+from programs.services.draft_bounds import MOST_SECONDS
+from programs.services.draft_work import draft_work_off
 
 
 @shared_task(name="coaching.tasks.recompute_client")
@@ -14,5 +17,14 @@ def recompute_client(client_id: int) -> None:
 
 @shared_task(name="coaching.tasks.recompute_sweep")
 def recompute_sweep() -> int:
-    """Find clients whose requests no task took, or whose rows are of an earlier day; return how many were sent on."""
+    """Find clients whose requests no task took, or whose rows are of an earlier day, and drafts that were lost; return
+    how many were sent on."""
     return sweep.sweep()
+
+
+# The clash of an impossible request is looked for after the clock, a test at a time; a worker that takes longer than
+# this has lost its way. A message that comes twice is worked off once (the run is claimed).
+@shared_task(name="coaching.tasks.draft_solve", time_limit=4 * MOST_SECONDS)
+def draft_solve(run_id: int) -> None:
+    """Solve a draft that waits; one that does not wait any more is not an error."""
+    draft_work_off(run_id)

@@ -5,3 +5,6 @@ from django.dispatch import Signal
 # Sent inside the transaction that changed a client's plan or targets, with `client_id` and `since` (a date of the
 # client's calendar): everything derived from that day on must be computed again.
 plan_changed = Signal()
+
+# Sent after the commit that queued a draft, with `run_id`: a worker should take it.
+draft_requested = Signal()

@@ -82,6 +82,12 @@ def quick_passwords(settings):
 
 
 @pytest.fixture(autouse=True)
+def drafts_here(settings):
+    """No other process sees the tests' database."""
+    settings.DRAFT_WORKER = "here"
+
+
+@pytest.fixture(autouse=True)
 def fresh_cache():
     """Rate limits count in the cache; one test's sign-ins must not use up another's."""
     cache.clear()

@@ -4,34 +4,56 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('programs', '0001_initial'),
+        ("programs", "0001_initial"),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='Limit',
+            name="Limit",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('slug', models.SlugField(unique=True)),
-                ('name', models.CharField(max_length=60, verbose_name='name')),
-                ('sentence', models.CharField(max_length=200, verbose_name='in a sentence')),
-                ('site', models.CharField(choices=[('neck', 'neck'), ('shoulder', 'shoulder'), ('elbow', 'elbow'), ('wrist_hand', 'wrist or hand'), ('upper_back', 'upper back'), ('lower_back', 'lower back'), ('chest', 'chest'), ('hip', 'hip or groin'), ('thigh', 'thigh'), ('knee', 'knee'), ('lower_leg', 'lower leg'), ('ankle_foot', 'ankle or foot'), ('other', 'elsewhere')], max_length=12, verbose_name='where')),
-                ('position', models.PositiveSmallIntegerField(default=0)),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("slug", models.SlugField(unique=True)),
+                ("name", models.CharField(max_length=60, verbose_name="name")),
+                ("sentence", models.CharField(max_length=200, verbose_name="in a sentence")),
+                (
+                    "site",
+                    models.CharField(
+                        choices=[
+                            ("neck", "neck"),
+                            ("shoulder", "shoulder"),
+                            ("elbow", "elbow"),
+                            ("wrist_hand", "wrist or hand"),
+                            ("upper_back", "upper back"),
+                            ("lower_back", "lower back"),
+                            ("chest", "chest"),
+                            ("hip", "hip or groin"),
+                            ("thigh", "thigh"),
+                            ("knee", "knee"),
+                            ("lower_leg", "lower leg"),
+                            ("ankle_foot", "ankle or foot"),
+                            ("other", "elsewhere"),
+                        ],
+                        max_length=12,
+                        verbose_name="where",
+                    ),
+                ),
+                ("position", models.PositiveSmallIntegerField(default=0)),
             ],
             options={
-                'ordering': ['position'],
+                "ordering": ["position"],
             },
         ),
         migrations.AddField(
-            model_name='exercise',
-            name='limits_judged',
-            field=models.BooleanField(default=False, verbose_name='joints and positions judged'),
+            model_name="exercise",
+            name="limits_judged",
+            field=models.BooleanField(default=False, verbose_name="joints and positions judged"),
         ),
         migrations.AddField(
-            model_name='exercise',
-            name='limits',
-            field=models.ManyToManyField(blank=True, related_name='exercises', to='programs.limit', verbose_name='joints and positions'),
+            model_name="exercise",
+            name="limits",
+            field=models.ManyToManyField(
+                blank=True, related_name="exercises", to="programs.limit", verbose_name="joints and positions"
+            ),
         ),
     ]

@@ -2,6 +2,7 @@
 
 from programs.models.anatomy import Head, JointAction, Muscle, MuscleGroup
 from programs.models.assignment import Assignment, PlannedSession, PlannedSlot
+from programs.models.draft import DraftRun
 from programs.models.equipment import Equipment
 from programs.models.exercise import Exercise, ExerciseLink, HeadCredit, Laterality, LoadKind, RepUnit
 from programs.models.grades import GRADE_NAMES, GradeOverride
@@ -12,6 +13,7 @@ from programs.models.reference import ExerciseReference, Reference
 __all__ = [
     "GRADE_NAMES",
     "Assignment",
+    "DraftRun",
     "Equipment",
     "Exercise",
     "ExerciseLink",

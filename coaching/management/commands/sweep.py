@@ -10,7 +10,7 @@ from coaching.tasks import recompute_sweep
 
 
 class Command(BaseCommand):
-    help = "Pick up recompute requests that nobody took, and bring each client's rows into the new week."
+    help = "Pick up recompute requests and drafts that nobody took, and bring each client's rows into the new week."
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("--every", type=int, metavar="SECONDS", help="repeat until stopped")
