@@ -20,7 +20,7 @@ from django.db.models import F, Model, Q, QuerySet
 from django.http import Http404
 from django.utils import timezone
 
-from accounts.models import Client, Engagement, Membership, Practice
+from accounts.models import Client, Engagement, Membership, Practice, User
 
 
 def running(prefix: str = "", on: dt.date | None = None) -> Q:
@@ -98,6 +98,15 @@ def clients_visible_to(user: Any, clients: QuerySet[Client] | None = None) -> Qu
         return clients.none()
     coached = clients_coached_by(user).values("pk")
     return clients.filter(Q(user=user) | Q(pk__in=coached))
+
+
+def coaches_of(client: Client) -> QuerySet[User]:
+    """The people who train the client today: those to whom a comment of the client is addressed."""
+    today = client.practice.today()
+    engaged = Engagement.objects.filter(
+        running(on=today), running("coach__", today), client=client, coach__practice=client.practice_id
+    )
+    return User.objects.filter(is_active=True, pk__in=engaged.values("coach__user"))
 
 
 def rows_of_practice(user: Any, rows: QuerySet[Any], owner_sees: Q, coach_sees: Q) -> QuerySet[Any]:

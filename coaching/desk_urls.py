@@ -2,12 +2,16 @@
 
 from django.urls import path
 
-from coaching.views import board, client, decision, health, methods, progress, why
+from coaching.views import board, client, decision, health, methods, progress, talk, why
 
 urlpatterns = [
     path("train/progress/", progress.progress, name="progress"),
     path("week/", board.week_board, name="board"),
     path("clients/<int:client_id>/", client.client_page, name="client-page"),
+    path("clients/<int:client_id>/comments/", talk.client_comments, name="client-comments"),
+    path("clients/<int:client_id>/notes/", talk.client_notes, name="client-notes"),
+    path("notes/<int:note_id>/", talk.note_page, name="note"),
+    path("notes/<int:note_id>/remove/", talk.note_delete, name="note-remove"),
     path("clients/<int:client_id>/volume/<str:week>/<slug:group>/", why.volume, name="why-volume"),
     path("clients/<int:client_id>/strength/<uuid:session_id>/<int:exercise_id>/", why.strength, name="why-strength"),
     path("clients/<int:client_id>/targets/<int:slot_id>/why/", why.target, name="why-target"),

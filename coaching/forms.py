@@ -1,7 +1,13 @@
-"""Answers to a prompt."""
+"""What a coach types at the desk: answers to a prompt, comments, notes."""
+
+import datetime as dt
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
+
+from coaching.models.note import MOST_CHARACTERS
+from coaching.recompute.calendar import week_of
+from logbook.forms.comment_form import CommentForm
 
 
 class AcceptForm(forms.Form):
@@ -18,4 +24,23 @@ class RefuseForm(forms.Form):
         label=_("Reason"),
         max_length=300,
         error_messages={"required": _("Say in a few words why not: it is what you will read next time.")},
+    )
+
+
+class DeskCommentForm(CommentForm):
+    """`week` is the Monday of the week it is about, if any."""
+
+    week = forms.DateField(widget=forms.HiddenInput, required=False)
+
+    def clean_week(self) -> dt.date | None:
+        day = self.cleaned_data["week"]
+        return week_of(day) if day else None
+
+
+class NoteForm(forms.Form):
+    text = forms.CharField(
+        label=_("Note"),
+        max_length=MOST_CHARACTERS,
+        widget=forms.Textarea(attrs={"rows": 4}),
+        error_messages={"required": _("Write something first.")},
     )

@@ -4,3 +4,6 @@ from django.dispatch import Signal
 
 # Sent after the commit that wrote a RecomputeRequest, with `client_id`.
 recompute_requested = Signal()
+
+# Sent after the commit that wrote a Comment, with `comment_id` and `reader_ids`, the people who have not read it.
+comment_written = Signal()

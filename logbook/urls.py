@@ -2,7 +2,7 @@
 
 from django.urls import include, path
 
-from logbook.views import check_in, done, phone, session, session_acts, sets, today
+from logbook.views import check_in, comments, done, phone, session, session_acts, sets, today
 
 urlpatterns = [
     path("api/v1/", include("logbook.api.urls")),
@@ -28,4 +28,8 @@ urlpatterns = [
     path("train/set/<uuid:set_id>/delete/", sets.set_delete, name="set-delete"),
     path("train/done/", done.history, name="history"),
     path("train/done/<uuid:session_id>/", done.performed_session, name="performed-session"),
+    path("train/done/<uuid:session_id>/comment/", done.session_comment, name="session-comment"),
+    path("train/comments/", comments.comments, name="comments"),
+    path("comments/seen/", comments.comments_seen, name="comments-seen"),
+    path("comments/<uuid:comment_id>/take-back/", comments.take_back, name="comment-take-back"),
 ]

@@ -2,7 +2,8 @@
 
 from coaching.models.decision import Decision
 from coaching.models.flag import FlagRow, Prompt
+from coaching.models.note import CoachNote
 from coaching.models.strength import StrengthPoint
 from coaching.models.week import WeekSummary
 
-__all__ = ["Decision", "FlagRow", "Prompt", "StrengthPoint", "WeekSummary"]
+__all__ = ["CoachNote", "Decision", "FlagRow", "Prompt", "StrengthPoint", "WeekSummary"]

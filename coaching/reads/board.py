@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.core.paginator import Page, Paginator
-from django.db.models import Exists, OuterRef, Q, QuerySet, Subquery, Value
+from django.db.models import Count, Exists, OuterRef, Q, QuerySet, Subquery, Value
 from django.db.models.functions import Coalesce
 
 from accounts import access
@@ -14,6 +14,7 @@ from coaching.models import Prompt, WeekSummary
 from coaching.reads.prompts import open_prompts
 from coaching.reads.week_row import ATTENTION, WeekRow, week_row
 from coaching.recompute.calendar import WEEK
+from logbook.models import UnreadComment
 from programs.sentences import Words, words_for
 
 ROWS_A_PAGE = 25
@@ -66,16 +67,27 @@ class Board:
 
 
 def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
-    """Return the clients the user coaches, with `urgency` and `coach_name`, most urgent first."""
+    """Return the clients the user coaches, with `urgency`, `coach_name` and `unread`, most urgent first.
+
+    `unread` is how many comments with the client the user has not read.
+    """
     urgency = WeekSummary.objects.filter(client=OuterRef("pk"), week=wanted.week).values("urgency")[:1]
     membership = access.membership_of(user)
     today = membership.practice.today() if membership else None
     running = Engagement.objects.filter(access.running(on=today), client=OuterRef("pk")).order_by("pk")
+    unread = (
+        UnreadComment.objects.filter(reader=user, client=OuterRef("pk"))
+        .order_by()
+        .values("client")
+        .annotate(n=Count("pk"))
+        .values("n")
+    )
     clients = (
         access.clients_coached_by(user)
         .select_related("user")
         .annotate(
             urgency=Coalesce(Subquery(urgency), Value(-1)),
+            unread=Coalesce(Subquery(unread), 0),
             coach_name=Subquery(running.values("coach__user__name")[:1]),
         )
         .order_by("-urgency", "user__name", "pk")

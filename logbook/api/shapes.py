@@ -5,7 +5,7 @@ from typing import Any
 from drf_spectacular.utils import PolymorphicProxySerializer, inline_serializer
 from rest_framework import serializers
 
-from logbook.models import CheckIn, Session, SetHistory, SetLog
+from logbook.models import CheckIn, Comment, Session, SetHistory, SetLog
 from logbook.operations.fields import ClientId, Moment
 from logbook.operations.kinds import KINDS
 
@@ -103,6 +103,15 @@ class CheckInShape(serializers.ModelSerializer):
             "id", "date", "fatigue", "sleep", "soreness", "stress", "mood", "total", "sore_groups", "note", "edited_at",
             "earlier",
         )  # fmt: skip
+
+
+class CommentShape(serializers.ModelSerializer):
+    author = serializers.CharField(read_only=True, help_text="Name of who wrote it.")
+    is_new = serializers.BooleanField(read_only=True)
+
+    class Meta:
+        model = Comment
+        fields = ("id", "session", "week", "author", "text", "written_at", "taken_back_at", "is_new")
 
 
 class PlannedExerciseShape(serializers.Serializer):

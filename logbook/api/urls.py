@@ -13,5 +13,6 @@ urlpatterns = [
     path("sessions/<uuid:pk>/", views.SessionDetail.as_view(), name="session-detail"),
     path("sets/<uuid:pk>/", views.SetDetail.as_view(), name="set-detail"),
     path("check-ins/", views.CheckInList.as_view(), name="check-in-list"),
+    path("comments/", views.CommentList.as_view(), name="comment-list"),
     path("schema/", SpectacularAPIView.as_view(permission_classes=[IsAuthenticated]), name="schema"),
 ]

@@ -9,7 +9,7 @@ from rest_framework.views import APIView
 
 from logbook.api import shapes
 from logbook.api.who import CLIENT, client_read
-from logbook.models import CheckIn, Session, SetLog
+from logbook.models import CheckIn, Comment, Session, SetLog
 from logbook.reads.upcoming import upcoming
 
 STANDING = Count("sets", filter=Q(sets__deleted_at=None, sets__warm_up=False))
@@ -67,3 +67,15 @@ class CheckInList(generics.ListAPIView):
 
     def get_queryset(self) -> QuerySet[CheckIn]:
         return CheckIn.objects.visible_to(self.request.user).filter(client=client_read(self.request))
+
+
+@extend_schema(parameters=[CLIENT])
+class CommentList(generics.ListAPIView):
+    """List a client's and their coaches' comments, latest first; `is_new`: the person signed in has not read it."""
+
+    serializer_class = shapes.CommentShape
+    queryset = Comment.objects.none()
+
+    def get_queryset(self) -> QuerySet[Comment]:
+        rows = Comment.objects.visible_to(self.request.user).filter(client=client_read(self.request))
+        return rows.marked_for(self.request.user).select_related("author")

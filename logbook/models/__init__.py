@@ -1,6 +1,7 @@
 """What was done, and the requests to recompute what follows from it."""
 
 from logbook.models.checkin import BodyMass, CheckIn
+from logbook.models.comment import Comment, UnreadComment
 from logbook.models.operation import Operation
 from logbook.models.pain import PainReport
 from logbook.models.recompute_request import RecomputeRequest
@@ -11,6 +12,7 @@ from logbook.models.skip import SlotSkip
 __all__ = [
     "BodyMass",
     "CheckIn",
+    "Comment",
     "Operation",
     "PainReport",
     "RecomputeRequest",
@@ -19,4 +21,5 @@ __all__ = [
     "SetLog",
     "Side",
     "SlotSkip",
+    "UnreadComment",
 ]

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from rest_framework import serializers
 
-from logbook.operations import data_sessions, data_sets, data_wellbeing
+from logbook.operations import data_comments, data_sessions, data_sets, data_wellbeing
 from logbook.operations.write import Applied
-from logbook.services import sessions, sets, skips, wellbeing
+from logbook.services import comment_operation, sessions, sets, skips, wellbeing
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,4 +28,5 @@ KINDS: dict[str, Kind] = {
     "checkin.record": Kind(data_wellbeing.CheckInRecord, wellbeing.checkin_record),
     "bodymass.record": Kind(data_wellbeing.BodyMassRecord, wellbeing.bodymass_record),
     "pain.report": Kind(data_wellbeing.PainReported, wellbeing.pain_report),
+    "comment.write": Kind(data_comments.CommentWritten, comment_operation.comment_from_phone),
 }

@@ -25,7 +25,9 @@ class Write:
 
 @dataclass(frozen=True, slots=True)
 class Applied:
-    """`result` is what the phone is told, now and at every replay; `since` the earliest day that changed."""
+    """`result` is what the phone is told, now and at every replay; `since` the earliest day that changed.
+
+    Without `since` nothing follows from it, and nothing is computed again."""
 
     result: dict[str, Any]
-    since: dt.date
+    since: dt.date | None

@@ -89,7 +89,8 @@ def _carry_out(
     data = _checked(kind.data(data=raw))
     applied = kind.carry_out(write=Write(client, envelope["id"], envelope["at"], now, data))
     Operation.objects.create(pk=envelope["id"], client=client, kind=envelope["kind"], result=applied.result)
-    recompute_request(client_id=client.pk, since=applied.since, reason=envelope["kind"], announce=announce)
+    if applied.since:
+        recompute_request(client_id=client.pk, since=applied.since, reason=envelope["kind"], announce=announce)
     return applied.result
 
 

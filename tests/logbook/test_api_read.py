@@ -51,7 +51,7 @@ def test_check_ins_are_listed(logged, phone):
     assert [row["total"] for row in body["results"]] == [15]
 
 
-@pytest.mark.parametrize("path", ["plan/", "sessions/", "check-ins/"])
+@pytest.mark.parametrize("path", ["plan/", "sessions/", "check-ins/", "comments/"])
 def test_coach_reads_a_clients_and_strangers_get_404(logged, path):
     url = f"/api/v1/{path}?client={logged.client.pk}"
     answers = {

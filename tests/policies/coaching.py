@@ -5,7 +5,7 @@ import uuid
 
 from django.utils import timezone
 
-from coaching.models import Decision, FlagRow, Prompt, StrengthPoint, WeekSummary
+from coaching.models import CoachNote, Decision, FlagRow, Prompt, StrengthPoint, WeekSummary
 from coaching.recompute import run
 from coaching.services.decision import digest
 from tests.coaching import factories as make
@@ -27,6 +27,7 @@ def extend(world):
     world.desk_slot = world.desk_prompt.proposal["slots"][0]["slot"]
     week = WeekSummary.objects.filter(client=world.client).last()
     world.desk_week, world.desk_group = week.week.isoformat(), next(iter(week.volume["groups"]))
+    world.desk_note = CoachNote.objects.create(client=world.client, author=world.coach, text="Goes too heavy.")
     world.desk_decision = Decision.objects.create(
         prompt_id=uuid.uuid4(),
         client=world.client,
@@ -63,6 +64,28 @@ POLICIES = {
     # A client's own numbers; their coach reads them on the client page.
     "progress": Policy(get=only("client", "other_client")),
     "client-page": Policy(kwargs=_of_client, get=DESK),
+    "client-comments": Policy(
+        kwargs=_of_client,
+        get=DESK,
+        post=only("coach", "owner", status=302, client=403),
+        data=lambda world: {"comment": uuid.uuid4(), "text": "Well done."},
+    ),
+    # The client is refused like at the rest of the desk; nothing tells them that there is a note.
+    "client-notes": Policy(
+        kwargs=_of_client,
+        get=DESK,
+        post=only("coach", "owner", status=302, client=403),
+        data=lambda world: {"text": "Sleeps badly."},
+    ),
+    "note": Policy(
+        kwargs=lambda world: {"note_id": world.desk_note.pk},
+        get=only("coach", owner=403),
+        post=only("coach", status=302, owner=403),
+        data=lambda world: {"text": "Sleeps better."},
+    ),
+    "note-remove": Policy(
+        kwargs=lambda world: {"note_id": world.desk_note.pk}, post=only("coach", status=302, owner=403)
+    ),
     "why-volume": Policy(
         kwargs=lambda world: _of_client(world) | {"week": world.desk_week, "group": world.desk_group}, get=DESK
     ),

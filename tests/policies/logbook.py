@@ -7,7 +7,7 @@ from django.utils import timezone
 from logbook.services.operations import operation_apply
 from logbook.services.sessions import session_id_for
 from tests.logbook.factories import make_exercise, make_groups, make_planned, op, set_data
-from tests.policies import CLIENTS, PUBLIC, Policy, everyone, only
+from tests.policies import CLIENTS, LOGIN, PUBLIC, Policy, everyone, only
 
 
 def extend(world):
@@ -20,10 +20,12 @@ def extend(world):
     world.session = session_id_for(world.planned.pk)
     world.set = uuid.uuid4()
     world.empty = uuid.uuid4()
+    world.comment = uuid.uuid4()
     for operation in (
         op("session.start", now, session=world.session, planned=world.planned.pk),
         op("set.record", now, **set_data(world.session, world.curl, set=world.set)),
         op("session.start", now, session=world.empty),
+        op("comment.write", now, comment=world.comment, session=world.session, text="Heavy today."),
     ):
         operation_apply(client=world.client, operation=operation, now=now)
 
@@ -100,6 +102,24 @@ POLICIES = {
     ),
     "set-delete": Policy(kwargs=lambda world: {"set_id": world.set}, post=own(status=302)),
     "performed-session": Policy(kwargs=in_session, get=READERS),
+    "session-comment": Policy(
+        kwargs=in_session,
+        post=only("client", "coach", "owner", status=302),
+        data=lambda world: {"comment": uuid.uuid4(), "text": "Well done."},
+    ),
+    "comments": Policy(
+        get=MINE,
+        post=only(*CLIENTS, status=302),
+        data=lambda world: {"comment": uuid.uuid4(), "text": "See you on Monday."},
+    ),
+    # Only the reader's own marks are touched, whatever is named: it answers everyone alike.
+    "comments-seen": Policy(
+        post=everyone(302, anonymous=LOGIN), data=lambda world: {"comment": world.comment, "next": "/"}
+    ),
+    "comment-take-back": Policy(
+        kwargs=lambda world: {"comment_id": world.comment},
+        post=only("client", status=302, coach=403, owner=403),
+    ),
     "api-v1:operations": Policy(
         post=only(*CLIENTS, anonymous=401), data=lambda world: {"operations": []}, as_json=True
     ),
@@ -108,6 +128,7 @@ POLICIES = {
     "api-v1:session-detail": Policy(kwargs=lambda world: {"pk": world.session}, get=API_READERS),
     "api-v1:set-detail": Policy(kwargs=lambda world: {"pk": world.set}, get=API_READERS),
     "api-v1:check-in-list": Policy(get=API_READERS, query=read_api),
+    "api-v1:comment-list": Policy(get=API_READERS, query=read_api),
     # The description holds nobody's data, but costs work to make.
     "api-v1:schema": Policy(get=everyone(200, anonymous=401)),
 }

@@ -12,6 +12,7 @@ const KINDS = {
   "set.edit": (data) => fill(gettext("Set changed: %(set)s"), { set: values(data) }),
   "set.delete": () => gettext("Set deleted"),
   "checkin.record": () => gettext("Check-in"),
+  "comment.write": ({ text }) => fill(gettext("Comment: %(text)s"), { text }),
   "bodymass.record": ({ mass, unit }) => fill(gettext("Body mass: %(mass)s"), { mass: `${shown(mass)} ${unit}` }),
   "pain.report": ({ score }) => fill(gettext("Pain report: %(score)s of 10"), { score }),
 };
