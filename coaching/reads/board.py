@@ -106,7 +106,9 @@ def board(user: User, wanted: Wanted, number: str | None) -> Board:
     page = Paginator(clients_for(user, wanted), ROWS_A_PAGE).get_page(number)
     clients = list(page.object_list)
     both = (wanted.week, wanted.week - WEEK)
-    summaries = WeekSummary.objects.filter(client__in=clients, week__in=both).defer("inputs", "trends", "load")
+    summaries = WeekSummary.objects.filter(client__in=clients, week__in=both).defer(
+        "inputs", "trends", "load", "check_ins"
+    )
     found = {(row.client_id, row.week): row for row in summaries}
     asked = open_prompts(wanted.week, wanted.today).filter(client__in=clients).defer("proposal", "inputs")
     questions = {prompt.client_id: prompt for prompt in asked}

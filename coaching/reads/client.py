@@ -7,6 +7,7 @@ from django.core.paginator import Page, Paginator
 
 from accounts.models import Client, User
 from coaching.models import Decision, FlagRow, Prompt, WeekSummary
+from coaching.reads.check_ins import CheckInDay, check_in_days
 from coaching.reads.plan_done import Day, plan_and_done
 from coaching.reads.prompts import open_prompts
 from coaching.reads.proposal import Proposal, exercises_in, proposal_of
@@ -36,6 +37,7 @@ class ClientDesk:
     flags: list[FlagRow]
     question: Question | None
     days: list[Day]
+    check_ins: list[CheckInDay]
     weeks: Page
     strength: Strength
     decisions: Page
@@ -64,6 +66,7 @@ def client_desk(
         flags,
         Question(prompt, proposal_of(prompt.proposal, words), digest(prompt.proposal)) if prompt else None,
         plan_and_done(client, monday, today),
+        check_in_days(summary),
         weeks,
         strength_of(client, asked.get("exercise"), min(today, monday + WEEK), user.load_unit),
         Paginator(decisions, DECISIONS_A_PAGE).get_page(asked.get("decisions")),

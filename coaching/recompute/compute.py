@@ -7,7 +7,7 @@ from typing import Any
 from uuid import UUID
 
 from accounts.models import Client
-from coaching.recompute import facts, kept, load_week, prompts, targets, trends
+from coaching.recompute import check_ins, facts, kept, load_week, prompts, targets, trends
 from coaching.recompute.calendar import LOOKBACK, WEEK, as_of, last_day, week_of
 from coaching.recompute.prompts import PromptData
 from coaching.recompute.rows import Log
@@ -29,6 +29,7 @@ class WeekData:
     compliance: dict[str, Any]
     load: dict[str, Any]
     trends: dict[str, Any]
+    check_ins: dict[str, Any]
     inputs: dict[str, Any]
     urgency: int
     urgency_reasons: list[dict[str, Any]]
@@ -65,7 +66,8 @@ def compute(client: Client, log: Log, weeks: Sequence[dt.date], asked: Mapping[d
         prompt = _prompt(log, monday, until, flags, seen, result.asked)
         if prompt:
             result.asked[monday] = prompt.inputs["kind"]
-        result.weeks.append(_week(client, log, monday, until, found, ranges, flags, prompt, points, result.asked))
+        row = _week(client, log, monday, until, found, ranges, flags, prompt, points, seen, result.asked)
+        result.weeks.append(row)
         last = seen, flags
     mondays = {week.week for week in result.weeks}
     result.points = {key: one for key, one in points.items() if week_of(one.row.date) in mondays}
@@ -121,6 +123,7 @@ def _week(
     flags: tuple[Flag, ...],
     prompt: PromptData | None,
     points: dict[tuple[UUID, int], SetEstimate],
+    seen: ClientHistory,
     asked: Mapping[dt.date, str],
 ) -> WeekData:
     known = as_of(monday, log.today)
@@ -144,6 +147,7 @@ def _week(
         compliance=compliance,
         load=load_week.load_json(log, monday, until),
         trends=trends.trends_json(points, monday, until),
+        check_ins=check_ins.check_ins_json(seen.check_ins, monday),
         inputs=volume_inputs(found, log.exercises),
         urgency=min(total, 32767),
         urgency_reasons=parts,

@@ -9,10 +9,10 @@ from django.conf import settings
 
 from accounts.models import Client
 from coaching.recompute import strength, urgency
-from periodization import compliance, deload, dose, flags, progression, session_load, targets, trend
+from periodization import compliance, deload, dose, flags, progression, readiness, session_load, targets, trend
 
 # Raise when this package itself would write other rows from the same log.
-SHAPE = 1
+SHAPE = 2
 
 
 @cache
@@ -23,6 +23,7 @@ def rules_in_use() -> tuple[tuple[str, int], ...]:
         targets.RULE,
         compliance.RULE,
         session_load.RULE,
+        readiness.RULE,
         trend.RULE,
         deload.RULE,
         progression.RULE,
@@ -35,7 +36,7 @@ def rules_in_use() -> tuple[tuple[str, int], ...]:
 
 @cache
 def _thresholds() -> str:
-    parts = (flags.DEFAULT, deload.DEFAULT, progression.DEFAULT, trend.DEFAULT_SETTINGS)
+    parts = (flags.DEFAULT, readiness.DEFAULT, deload.DEFAULT, progression.DEFAULT, trend.DEFAULT_SETTINGS)
     return json.dumps([SHAPE, rules_in_use(), [asdict(part) for part in parts]], sort_keys=True)
 
 

@@ -19,6 +19,7 @@ WEEK_FIELDS = (
     "compliance",
     "load",
     "trends",
+    "check_ins",
     "inputs",
     "urgency",
     "urgency_reasons",

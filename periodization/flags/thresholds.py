@@ -2,6 +2,9 @@
 
 from dataclasses import dataclass
 
+from periodization.readiness import DEFAULT as USUAL
+from periodization.readiness import BaselineSettings
+
 
 @dataclass(frozen=True, slots=True)
 class Thresholds:
@@ -37,10 +40,7 @@ class Thresholds:
     # Check-ins: mean distance of the recent ones from the baseline before them, in SDs of one check-in.
     check_in_recent_days: int = 10
     check_in_recent_minimum: int = 3
-    check_in_baseline_days: int = 60
-    check_in_baseline_minimum: int = 7
-    check_in_prior_spread: float = 2
-    check_in_prior_count: int = 40
+    check_in_usual: BaselineSettings = USUAL
     check_in_watch: float = -0.6
     check_in_act: float = -1.5
     # The latest days must be below too, so that the end of a bad stretch ends the flag.

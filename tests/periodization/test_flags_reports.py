@@ -1,12 +1,11 @@
 """Rules on what the client says and does: check-ins, soreness, pain, missed sessions, volume."""
 
 from datetime import timedelta
-from statistics import fmean
 
 import pytest
 
-from periodization.flags import DEFAULT, ClientHistory, PainFact, PlannedFact, WeekVolume, evaluate
-from periodization.flags.check_in import usual
+from periodization.flags import ClientHistory, PainFact, PlannedFact, WeekVolume, evaluate
+from periodization.readiness import CheckIn, baseline
 from tests.periodization.flag_logs import TODAY, check_in, exposure
 from tests.published.tables import numbers, table
 
@@ -70,11 +69,12 @@ def test_pain_stops_over_five_or_rising_and_is_watched_from_three(row):
 
 @pytest.mark.parametrize("row", table("flags", "flags-2"), ids=lambda r: r["recent totals"])
 def test_distance_of_recent_check_ins(row):
-    base = usual(numbers(row["earlier totals"]), DEFAULT)
-    recent = numbers(row["recent totals"])
+    past = [CheckIn(TODAY - timedelta(n + 1), *[x / 5] * 5) for n, x in enumerate(numbers(row["earlier totals"]))]
+    recent = [CheckIn(TODAY, *[x / 5] * 5) for x in numbers(row["recent totals"])]
+    base = baseline(past, TODAY)
     assert base.median == float(row["median"])
     assert base.spread == pytest.approx(float(row["spread"]), abs=0.0006)
-    assert (fmean(recent) - base.median) / base.spread == pytest.approx(float(row["distance"]), abs=0.0006)
+    assert base.distance(recent) == pytest.approx(float(row["distance"]), abs=0.0006)
 
 
 def test_pain_clears_with_time_only():
