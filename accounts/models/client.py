@@ -1,6 +1,7 @@
 """A person who is trained, and the link to the coach who trains them."""
 
 from django.conf import settings
+from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import F, Q
 from django.utils.translation import gettext_lazy as _
@@ -39,6 +40,10 @@ class Client(models.Model):
     priorities = models.JSONField(_("priorities"), default=dict, blank=True)
     # {muscle group slug: [floor, ceiling]} where the coach departs from the default range.
     target_overrides = models.JSONField(_("own target ranges"), default=dict, blank=True)
+    # What one session may take, from the first set-up to the last repetition; None: nothing was said.
+    minutes_per_session = models.PositiveSmallIntegerField(
+        _("minutes for a session"), null=True, blank=True, validators=[MinValueValidator(15), MaxValueValidator(240)]
+    )
     created_at = models.DateTimeField(auto_now_add=True)
 
     objects = ClientQuerySet.as_manager()

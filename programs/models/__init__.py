@@ -1,7 +1,9 @@
 """What is to be done: anatomy, exercises, programs and dated plans."""
 
+from programs.models.adaptation import Adaptation
 from programs.models.anatomy import Head, JointAction, Muscle, MuscleGroup
 from programs.models.assignment import Assignment, PlannedSession, PlannedSlot
+from programs.models.client_fit import ClientEquipment, ClientLimit
 from programs.models.draft import DraftRun
 from programs.models.equipment import Equipment
 from programs.models.exercise import Exercise, ExerciseLink, HeadCredit, Laterality, LoadKind, RepUnit
@@ -12,7 +14,10 @@ from programs.models.reference import ExerciseReference, Reference
 
 __all__ = [
     "GRADE_NAMES",
+    "Adaptation",
     "Assignment",
+    "ClientEquipment",
+    "ClientLimit",
     "DraftRun",
     "Equipment",
     "Exercise",

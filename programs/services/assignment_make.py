@@ -1,6 +1,6 @@
 """Give clients their own dated copies of a program."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, timedelta
 
 from django.db import transaction
@@ -8,10 +8,15 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from accounts.models import Client, User
-from programs.document import Slot, document_from_json, labels
-from programs.models import Assignment, PlannedSession, PlannedSlot, Program
-from programs.services.assignment_dates import DatedDay, dated_days, days_a_week
+from programs.document import Document, document_from_json
+from programs.document.adapt import adapt, slots_in, start_loads
+from programs.models import Adaptation, Assignment, PlannedSession, PlannedSlot, Program
+from programs.services.adaptations import Adapted, rows_to_make
+from programs.services.assignment_dates import dated_days, days_a_week
 from programs.services.assignment_end import end_all
+from programs.services.client_limits import closed_slots, judged, limits_by_client
+from programs.services.dated_rows import DatedRows, dated_rows
+from programs.services.limits import Limits
 from programs.signals import plan_changed
 
 
@@ -28,17 +33,23 @@ def program_assign(
     weekdays: Sequence[int],
     assigned_by: User,
     end_running: bool = False,
+    adaptations: Mapping[int, Sequence[Adapted]] | None = None,
 ) -> list[Assignment]:
     """Copy the program for each client as dated sessions, one weekday (Monday 0) for each training day of a week.
 
-    With `end_running`, what a client follows until then ends on the day before. Raises AssignError. Not checked here:
-    that `assigned_by` coaches the clients. Queries do not grow with the clients (but for batches of inserts).
+    With `end_running`, what a client follows until then ends on the day before. `adaptations` are what is done
+    differently, by the client's id. Raises AssignError, also when a client would get an exercise that their limits
+    close. Not checked here: that `assigned_by` coaches the clients. Queries do not grow with the clients (but for
+    batches of inserts).
     """
     clients = list({client.pk: client for client in clients}.values())
-    days = _days(program, starts_on, weekdays)
+    document = _checked(program, starts_on, weekdays)
     if not clients:
         raise AssignError(_("Choose at least one client."))
     _refuse_a_second_copy(program, clients, starts_on)
+    fitted = {client.pk: list((adaptations or {}).get(client.pk, ())) for client in clients}
+    documents = {pk: adapt(document, [one.change for one in fitted[pk]]) for pk in fitted}
+    _refuse_what_is_closed(clients, documents, starts_on)
     if end_running:
         # Also what was to end on a later day than the new one begins.
         end_all(Assignment.objects.filter(client__in=clients).not_over(starts_on), starts_on - timedelta(days=1))
@@ -54,21 +65,56 @@ def program_assign(
         )
         for client in clients
     )
-    sessions = PlannedSession.objects.bulk_create(
-        [_session(assignment, day) for assignment in assignments for day in days], batch_size=500
+    Adaptation.objects.bulk_create(
+        [row for one in assignments for row in rows_to_make(one, fitted[one.client_id], assigned_by)], batch_size=500
     )
-    slots = [_planned_slots(day) for day in days]
-    PlannedSlot.objects.bulk_create(
-        [
-            PlannedSlot(session=session, **fields)
-            for number, session in enumerate(sessions)
-            for fields in slots[number % len(days)]
-        ],
-        batch_size=500,
-    )
+    plans = [_plan(one, documents[one.client_id], fitted[one.client_id]) for one in assignments]
+    _insert(assignments, plans)
     for client in clients:
         plan_changed.send(sender=Assignment, client_id=client.pk, since=starts_on)
     return assignments
+
+
+def _plan(assignment: Assignment, document: Document, fitted: Sequence[Adapted]) -> list[DatedRows]:
+    return dated_rows(
+        document,
+        assignment.starts_on,
+        assignment.weekdays,
+        assignment.program_version,
+        start_loads(document, [one.change for one in fitted]),
+    )
+
+
+def _insert(assignments: Sequence[Assignment], plans: Sequence[list[DatedRows]]) -> None:
+    pairs = [(one, day) for one, plan in zip(assignments, plans, strict=True) for day in plan]
+    sessions = PlannedSession.objects.bulk_create(
+        [PlannedSession(assignment=one, client_id=one.client_id, **day.session) for one, day in pairs], batch_size=500
+    )
+    PlannedSlot.objects.bulk_create(
+        [
+            PlannedSlot(session=session, **fields)
+            for session, (_one, day) in zip(sessions, pairs, strict=True)
+            for fields in day.slots
+        ],
+        batch_size=500,
+    )
+
+
+def _refuse_what_is_closed(clients: list[Client], documents: Mapping[int, Document], starts_on: date) -> None:
+    """Raise AssignError when a client would get what their limits close. The last door, behind every page."""
+    limits = limits_by_client(clients, starts_on)
+    known = judged(slot.exercise for pk in limits for slot in slots_in(documents[pk])) if limits else {}
+    found = []
+    for client in clients:
+        closed = closed_slots(documents[client.pk], limits.get(client.pk, Limits()), known)
+        if names := sorted({one.exercise.name for one in closed}):
+            found.append(f"{client} ({', '.join(names)})")
+    if found:
+        words = "; ".join(found)
+        raise AssignError(
+            _("Closed to these clients by their limits: %(words)s. Swap or leave out; nothing was changed.")
+            % {"words": words}
+        )
 
 
 def _refuse_a_second_copy(program: Program, clients: list[Client], starts_on: date) -> None:
@@ -89,7 +135,8 @@ def running_for(clients: Iterable[Client], day: date) -> dict[int, list[Assignme
     return result
 
 
-def _days(program: Program, starts_on: date, weekdays: Sequence[int]) -> list[DatedDay]:
+def _checked(program: Program, starts_on: date, weekdays: Sequence[int]) -> Document:
+    """Return the program's document, or say why it cannot be assigned so."""
     document = document_from_json(program.document)
     needed = days_a_week(document)
     if len(set(weekdays)) != len(weekdays) or not all(0 <= day <= 6 for day in weekdays):
@@ -100,51 +147,6 @@ def _days(program: Program, starts_on: date, weekdays: Sequence[int]) -> list[Da
         )
     if program.archived_at:
         raise AssignError(_("This program is put away. Take it out of the archive first."))
-    days = list(dated_days(document, starts_on, weekdays))
-    if not days:
+    if next(dated_days(document, starts_on, weekdays), None) is None:
         raise AssignError(_("There is no exercise in this program yet."))
-    return days
-
-
-def _session(assignment: Assignment, day: DatedDay) -> PlannedSession:
-    return PlannedSession(
-        assignment=assignment,
-        client_id=assignment.client_id,
-        date=day.date,
-        day_name=day.day.name,
-        block_name=day.block.name,
-        block_number=day.block_number,
-        week_number=day.week_number,
-        day_number=day.day_number,
-        week_key=day.week.key,
-        day_key=day.day.key,
-        program_version=assignment.program_version,
-        is_deload=day.week.deload,
-    )
-
-
-def _planned_slots(day: DatedDay) -> list[dict[str, object]]:
-    marks = labels(day.day.slots)
-    return [
-        planned_fields(slot, mark, place)
-        for place, (slot, mark) in enumerate(zip(day.day.slots, marks, strict=True), 1)
-    ]
-
-
-def planned_fields(slot: Slot, label: str, position: int) -> dict[str, object]:
-    """Return a slot of the document as the fields of a PlannedSlot."""
-    return {
-        "slot_key": slot.key,
-        "position": position,
-        "pair": label,
-        "exercise_id": slot.exercise,
-        "sets_min": slot.sets[0] if slot.sets[0] != slot.sets[1] else None,
-        "sets": slot.sets[1],
-        "reps_min": slot.reps[0],
-        "reps_max": slot.reps[1],
-        "rir_min": slot.rir[0],
-        "rir_max": slot.rir[1],
-        "rest_s": slot.rest_s,
-        "tempo": slot.tempo,
-        "note": slot.note,
-    }
+    return document

@@ -1,0 +1,117 @@
+"""One client's differences from a program, applied to its document. Deterministic, and without a database."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from programs.document import limits
+from programs.document.model import Block, Day, Document, Range, Slot, Week
+from programs.document.pairs import LETTERS, tidy
+
+# In this order, whatever the order in which they were recorded: what is swapped is counted as what it becomes.
+ORDER = ("swap", "one-side", "leave-out", "pair", "scale", "fewer", "rir", "careful", "start")
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """`slots` are keys; empty: wherever `exercise` is written, and without an exercise everywhere.
+
+    `factor` multiplies sets (scale), `less` sets are taken off (fewer), `rir` is added to both ends (rir, careful),
+    `pairs` are groups of keys that are done in alternation. No exercise keeps less than one set.
+    """
+
+    kind: str
+    exercise: int | None = None
+    to: int | None = None
+    slots: frozenset[str] = frozenset()
+    factor: float = 1.0
+    less: int = 0
+    rir: int = 0
+    pairs: tuple[tuple[str, ...], ...] = ()
+    load_kg: float | None = None
+
+    def meets(self, slot: Slot) -> bool:
+        """Say whether the change is about `slot` as it is written in the program."""
+        if self.slots:
+            return slot.key in self.slots
+        return self.exercise is None or slot.exercise == self.exercise
+
+
+def adapt(document: Document, changes: Iterable[Change]) -> Document:
+    """Return the document as one client gets it; keys stay. A change about what is not there does nothing.
+
+    ValueError for a kind that is not known.
+    """
+    ordered = sorted(changes, key=lambda change: ORDER.index(change.kind))
+    return replace(document, blocks=tuple(_block(block, ordered) for block in document.blocks)) if ordered else document
+
+
+def start_loads(document: Document, changes: Iterable[Change]) -> dict[str, float]:
+    """Return the starting load in kg by the key of the slot that it is for: the earliest that holds the exercise, in
+    the document as adapted."""
+    wanted = {one.exercise: one.load_kg for one in changes if one.kind == "start" and one.load_kg is not None}
+    found: dict[str, float] = {}
+    for slot in slots_in(document):
+        if (load := wanted.pop(slot.exercise, None)) is not None:
+            found[slot.key] = load
+    return found
+
+
+def slots_in(document: Document) -> list[Slot]:
+    """Return every slot, in reading order."""
+    return [slot for block in document.blocks for week in block.weeks for day in week.days for slot in day.slots]
+
+
+def _block(block: Block, changes: list[Change]) -> Block:
+    return replace(block, weeks=tuple(_week(week, changes) for week in block.weeks))
+
+
+def _week(week: Week, changes: list[Change]) -> Week:
+    return replace(week, days=tuple(_day(day, changes) for day in week.days))
+
+
+def _day(day: Day, changes: list[Change]) -> Day:
+    slots = [adapted for slot in day.slots if (adapted := _slot(slot, changes)) is not None]
+    pairs = [keys for change in changes if change.kind == "pair" for keys in change.pairs]
+    return tidy(replace(day, slots=tuple(_paired(slots, pairs))))
+
+
+def _slot(slot: Slot, changes: list[Change]) -> Slot | None:
+    """Return the slot after every change that is about it as it was written; None when it is left out."""
+    now = slot
+    for change in changes:
+        if not change.meets(slot):
+            continue
+        match change.kind:
+            case "swap" | "one-side" if change.to is not None:
+                now = replace(now, exercise=change.to)
+            case "leave-out":
+                return None
+            case "scale":
+                now = replace(now, sets=(_scaled(now.sets[0], change.factor), _scaled(now.sets[1], change.factor)))
+            case "fewer":
+                now = replace(now, sets=(max(1, now.sets[0] - change.less), max(1, now.sets[1] - change.less)))
+            case "rir" | "careful":
+                now = replace(now, rir=_kept_within((now.rir[0] + change.rir, now.rir[1] + change.rir), limits.RIR))
+    return now
+
+
+def _scaled(sets: int, factor: float) -> int:
+    # Half a set goes down: when in doubt the lighter plan.
+    return max(1, int(sets * factor + 0.499))
+
+
+def _kept_within(ends: Range, bounds: Range) -> Range:
+    low, high = (min(max(end, bounds[0]), bounds[1]) for end in ends)
+    return low, high
+
+
+def _paired(slots: list[Slot], pairs: list[tuple[str, ...]]) -> list[Slot]:
+    """Give the slots of each pair a letter of their own; a pair of which only one is left here is none."""
+    taken = {slot.pair for slot in slots}
+    for keys in pairs:
+        members = [slot for slot in slots if slot.key in keys]
+        if len(members) > 1:
+            letter = next((one for one in reversed(LETTERS) if one not in taken), "")
+            taken.add(letter)
+            slots = [replace(slot, pair=letter) if slot.key in keys else slot for slot in slots]
+    return slots
