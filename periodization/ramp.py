@@ -49,19 +49,30 @@ def plan_ramp(
     _check(weeks, spec, deload, deload_share)
     rising = weeks - 1 if deload else weeks
     plan = []
-    for i in range(rising):
-        share = i / (rising - 1) if rising > 1 else 0.0
-        sets = _half_up(spec.start_sets + share * (spec.peak_sets - spec.start_sets))
-        rir = _half_up(spec.rir_from + share * (spec.rir_to - spec.rir_from))
-        plan.append(RampWeek(i + 1, sets, rir, False, _notes(sets, spec.target)))
+    every_sets = straight_line(spec.start_sets, spec.peak_sets, rising)
+    every_rir = straight_line(spec.rir_from, spec.rir_to, rising)
+    for i, (sets, rir) in enumerate(zip(every_sets, every_rir, strict=True), 1):
+        plan.append(RampWeek(i, sets, rir, False, _notes(sets, spec.target)))
     if deload:
-        sets = min(reduced_sets(spec.peak_sets, deload_share), spec.start_sets - 1)
+        sets = deload_sets(spec.start_sets, spec.peak_sets, deload_share)
         notes = tuple(
             Reason("ramp_deload_under_floor", n.params) if n.code == "ramp_under_floor" else n
             for n in _notes(sets, spec.target)
         )
         plan.append(RampWeek(weeks, sets, spec.rir_from + deload_rir_up, True, notes))
     return tuple(plan)
+
+
+def straight_line(first: int, last: int, weeks: int) -> tuple[int, ...]:
+    """Return whole numbers from `first` to `last` over `weeks` weeks, halves rounded up; one week is all `first`."""
+    return tuple(
+        _half_up(first + (i / (weeks - 1) if weeks > 1 else 0.0) * (last - first)) for i in range(max(weeks, 0))
+    )
+
+
+def deload_sets(start: int, peak: int, share: float = DELOAD.sets_share) -> int:
+    """Return the sets of a deload: `share` of the peak, below the start where that leaves one."""
+    return max(1, min(reduced_sets(peak, share), start - 1))
 
 
 def plan_ramps(weeks: int, specs: Mapping[str, RampSpec], deload: bool = True) -> dict[str, tuple[RampWeek, ...]]:

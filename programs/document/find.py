@@ -14,7 +14,8 @@ N = TypeVar("N", Block, Week, Day, Slot)
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """Where a part stands: itself, and what holds it, from the block down (None below the part)."""
+    """Where a part stands: itself, and what holds it, from the block down (None below the part). A ramp's base week
+    and all in it has the week number 0."""
 
     node: Node
     number: int  # among its siblings, from 1
@@ -29,7 +30,8 @@ def places(document: Document) -> Iterator[Place]:
     """Yield every part of the document in reading order."""
     for b, block in enumerate(document.blocks, 1):
         yield Place(block, b, block, b)
-        for w, week in enumerate(block.weeks, 1):
+        base = ((0, block.ramp.base),) if block.ramp else ()
+        for w, week in (*base, *enumerate(block.weeks, 1)):
             yield Place(week, w, block, b, week, w)
             for d, day in enumerate(week.days, 1):
                 yield Place(day, d, block, b, week, w, day)
@@ -61,4 +63,8 @@ def _put(node, key, change):
     after: list[Node] = []
     for child in children(node):
         after.extend(change(child) if child.key == key else (_put(child, key, change),))
+    if isinstance(node, Block) and node.ramp:
+        # A base week is one, always: what is put in its place is one week.
+        (base,) = change(node.ramp.base) if node.ramp.base.key == key else (_put(node.ramp.base, key, change),)
+        node = replace(node, ramp=replace(node.ramp, base=base))
     return replace(node, **{field: tuple(after)})

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from programs.document.find import keys
-from programs.document.model import CHILDREN, Document, Node, children
+from programs.document.model import CHILDREN, Block, Day, Document, Node, children
 
 ALPHABET = "abcdefghjkmnpqrstuvwxyz23456789"
 MakeKey = Callable[[], str]
@@ -29,8 +29,29 @@ def unused(document: Document, make: MakeKey = random_key) -> MakeKey:
 
 
 def with_new_keys(node: Node, fresh: MakeKey) -> Node:
-    """Return a copy of a part, and of all it holds, under new keys."""
+    """Return a copy of a part, and of all it holds, under new keys. In a block with a ramp, what comes from the base
+    week comes from the copy's own."""
     field = CHILDREN.get(type(node))
     if field is None:
         return replace(node, key=fresh())
+    if isinstance(node, Block) and node.ramp:
+        node = _with_new_base(node, fresh)
     return replace(node, key=fresh(), **{field: tuple(with_new_keys(child, fresh) for child in children(node))})
+
+
+def _with_new_base(block: Block, fresh: MakeKey) -> Block:
+    """Give the ramp's base week new keys, and let what names them follow."""
+    ramp = block.ramp
+    base = with_new_keys(ramp.base, fresh)
+    new: dict[str, str] = {}
+    for old, day in zip(ramp.base.days, base.days, strict=True):
+        new[old.key] = day.key
+        new |= {one.key: two.key for one, two in zip(old.slots, day.slots, strict=True)}
+
+    def follow(part):
+        moved = replace(part, origin=new.get(part.origin, ""))
+        return replace(moved, slots=tuple(follow(slot) for slot in part.slots)) if isinstance(part, Day) else moved
+
+    weeks = tuple(replace(week, days=tuple(follow(day) for day in week.days)) for week in block.weeks)
+    slots = tuple(sorted(((new[key], rule) for key, rule in ramp.slots), key=lambda one: one[0]))
+    return replace(block, weeks=weeks, ramp=replace(ramp, base=base, slots=slots))

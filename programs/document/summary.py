@@ -26,12 +26,16 @@ def said(place: Place, names: Names) -> str:
     match place.node:
         case Block():
             return place.node.name
+        case Week() if not place.week_number:
+            return _("the base week of %(block)s") % {"block": place.block.name}
         case Week():
             return _("week %(week)s of %(block)s") % {"week": place.week_number, "block": place.block.name}
         case Day():
             name = place.node.name
         case Slot():
             name = f"{names.get(place.node.exercise, _('an exercise'))} ({place.day.name})"
+    if not place.week_number:
+        return _("%(what)s, base week of %(block)s") % {"what": name, "block": place.block.name}
     return _("%(what)s, week %(week)s of %(block)s") % {
         "what": name,
         "week": place.week_number,
@@ -118,4 +122,7 @@ WORDS: dict[str, Callable[..., str]] = {
     "pair": _simple(gettext_noop("Paired %(what)s with the next exercise"), "slot"),
     "unpair": _simple(gettext_noop("Took %(what)s out of its pair"), "slot"),
     "prescribe": _prescribed,
+    "ramp": _simple(gettext_noop("Set the ramp of %(what)s"), "block"),
+    "ramp-off": _simple(gettext_noop("Took the ramp off %(what)s"), "block"),
+    "release": _simple(gettext_noop("Gave %(what)s back to the ramp"), "key"),
 }

@@ -2,12 +2,13 @@
 
 from typing import Any
 
-from programs.document.model import Block, Day, Document, Range, Slot, Week
+from programs.document.model import Block, Day, Document, Ramp, RampRule, Range, Slot, Week
 from programs.document.ranges import show_range
 
 
 def document_to_json(document: Document) -> dict[str, Any]:
-    """Return what `document_from_json` reads; a single number of sets is written as a number, a range as a list."""
+    """Return what `document_from_json` reads; a single number of sets is written as a number, a range as a list.
+    What only a ramp needs is left out where there is none, so that a document from before reads and writes the same."""
     return {"blocks": [_block(block) for block in document.blocks]}
 
 
@@ -17,19 +18,42 @@ def written(slot: Slot) -> str:
 
 
 def _block(block: Block) -> dict[str, Any]:
-    return {"key": block.key, "name": block.name, "weeks": [_week(week) for week in block.weeks]}
+    written = {"key": block.key, "name": block.name, "weeks": [_week(week) for week in block.weeks]}
+    return {**written, "ramp": _ramp(block.ramp)} if block.ramp else written
+
+
+def _ramp(ramp: Ramp) -> dict[str, Any]:
+    return {
+        "base": _week(ramp.base),
+        "deload": ramp.deload,
+        "every": _rule(ramp.every),
+        "groups": {slug: _rule(rule) for slug, rule in ramp.groups},
+        "slots": {key: _rule(rule) for key, rule in ramp.slots},
+    }
+
+
+def _rule(rule: RampRule) -> dict[str, Any]:
+    return {
+        "start": rule.start,
+        "peak": rule.peak,
+        "rir": list(rule.rir) if rule.rir else None,
+        "load_pct": rule.load_pct,
+    }
 
 
 def _week(week: Week) -> dict[str, Any]:
     days = [_day(day) for day in week.days]
-    return {"key": week.key, "deload": week.deload, "note": week.note, "days": days}
+    written = {"key": week.key, "deload": week.deload, "note": week.note, "days": days}
+    return {**written, "by_hand": True} if week.by_hand else written
 
 
 def _day(day: Day) -> dict[str, Any]:
-    return {"key": day.key, "name": day.name, "slots": [_slot(slot) for slot in day.slots]}
+    written = {"key": day.key, "name": day.name, "slots": [_slot(slot) for slot in day.slots]}
+    return {**written, "origin": day.origin} if day.origin else written
 
 
 def _slot(slot: Slot) -> dict[str, Any]:
+    of_ramp = {"origin": slot.origin, "by_hand": slot.by_hand, "load_pct": slot.load_pct, "group": slot.group}
     return {
         "key": slot.key,
         "exercise": slot.exercise,
@@ -40,6 +64,7 @@ def _slot(slot: Slot) -> dict[str, Any]:
         "rest_s": slot.rest_s,
         "tempo": slot.tempo,
         "note": slot.note,
+        **{name: value for name, value in of_ramp.items() if value},
     }
 
 

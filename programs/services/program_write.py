@@ -15,6 +15,7 @@ from programs.document.keys import random_key
 from programs.document.model import Block, Day, Slot, Week
 from programs.document.summary import summarise
 from programs.models import Exercise, Program, ProgramRevision
+from programs.services.leads import leading_groups
 
 
 class StaleVersion(Exception):
@@ -76,11 +77,19 @@ def program_edit(*, program: Program, user: User, base_version: int, operation: 
     program = locked(program, base_version)
     operation = _with_exercise(operation, user)
     before = document_from_json(program.document)
-    after = apply_operation(before, operation)
+    after = changed_document(before, operation)
     if after == before:
         return program.revisions.get(version=program.version)
     summary = summarise(operation, before, after, _names(before, operation))
     return save_version(program, user, document_to_json(after), summary)
+
+
+def changed_document(before: Document, operation: Operation) -> Document:
+    """Apply an operation, knowing which muscle group's ramp each exercise follows (one query where a ramp is)."""
+    if operation.name != "ramp" and not any(block.ramp for block in before.blocks):
+        return apply_operation(before, operation)
+    ids = {place.node.exercise for place in places(before) if isinstance(place.node, Slot)}
+    return apply_operation(before, operation, leads=leading_groups({*ids, operation.params.get("exercise", 0)}))
 
 
 @transaction.atomic

@@ -29,13 +29,22 @@ NAMES = [
     "unpair",
     "prescribe",
     "mark-deload",
+    "ramp",
+    "ramp-off",
+    "release",
 ]
+# Of the exercises that are drawn, some lead with one muscle group, some with another, some with none.
+LEADS = {1: "biceps", 2: "biceps", 3: "triceps", 4: "triceps"}
+RULES = st.dictionaries(
+    st.sampled_from(["every.rir", "every.load", "group.biceps.sets", "group.triceps.sets", "group.triceps.rir"]),
+    st.sampled_from(["9-15", "12", "3-1", "2"]),
+)
 
 
 def apply(doc, operation):
     """Keys are numbered here: what hypothesis draws from them must be the same on each run."""
     counter = count()
-    return apply_operation(doc, operation, lambda: f"k{next(counter)}")
+    return apply_operation(doc, operation, lambda: f"k{next(counter)}", LEADS)
 
 
 @st.composite
@@ -64,6 +73,9 @@ def operations(draw, doc):
         "unpair": {"slot": one(Slot)},
         "prescribe": {"slot": one(Slot), "text": draw(TEXTS)},
         "mark-deload": {"week": one(Week), "deload": number > 0},
+        "ramp": {"block": one(Block), "weeks": str(abs(number) + 1), "deload": number > 1, "rules": draw(RULES)},
+        "ramp-off": {"block": one(Block)},
+        "release": {"key": any_key},
     }[name]
     return Operation("copy" if name == "copy-into" else name, params)
 
@@ -119,6 +131,9 @@ def test_a_copy_says_the_same_and_leaves_the_rest_alone(doc, data):
     except EditError:
         return
     place = find(doc, key)
+    # A ramp writes the week's copy, and the weeks after it, itself.
+    if place.block.ramp and not isinstance(place.node, Block) and place.week_number and not place.week.by_hand:
+        return
     siblings = [content(part) for part in children(parent_of(doc, place))]
     siblings.insert(place.number, content(place.node))
     assert [content(part) for part in children(parent_of(after, find(after, key)))] == siblings
@@ -144,3 +159,45 @@ def test_moving_a_slot_loses_none_and_invents_none(doc, data):
     assert keys(after) == keys(doc)
     assert find(after, params["slot"]).day.key == params["day"]
     assert content(find(after, params["slot"]).node) == content(find(doc, params["slot"]).node)
+
+
+@settings(deadline=None)
+@given(edited(), st.data())
+def test_a_week_by_hand_is_changed_by_nothing_but_itself(doc, data):
+    mine = [place.node.key for place in places(doc) if isinstance(place.node, Week) and place.node.by_hand]
+    if not mine:
+        return
+    operation = data.draw(operations(doc))
+    key = data.draw(st.sampled_from(mine))
+    try:
+        after = apply(doc, operation)
+    except EditError:
+        return
+    own = {key, find(doc, key).block.key, *(part.key for day in find(doc, key).node.days for part in (day, *day.slots))}
+    if key in keys(after) and not own & set(map(str, operation.params.values())):
+        assert find(after, key).node == find(doc, key).node
+
+
+@settings(deadline=None)
+@given(edited())
+def test_what_a_ramp_made_once_it_makes_again(doc):
+    """A change that says nothing leaves every week as it is."""
+    block = doc.blocks[0]
+    assert apply(doc, Operation("nudge", {"key": block.key, "by": 0})) == doc
+
+
+@settings(deadline=None)
+@given(edited())
+def test_sets_never_fall_and_effort_never_eases_before_a_deload(doc):
+    for block in doc.blocks:
+        if block.ramp is None:
+            continue
+        rising = block.weeks[:-1] if block.ramp.deload else block.weeks
+        by_origin: dict[str, list[Slot]] = {}
+        for week in rising:
+            for one in (one for day in week.days for one in day.slots):
+                if not week.by_hand and not one.by_hand:
+                    by_origin.setdefault(one.origin, []).append(one)
+        for course in by_origin.values():
+            assert [one.sets[1] for one in course] == sorted(one.sets[1] for one in course)
+            assert [one.rir for one in course] == sorted((one.rir for one in course), reverse=True)

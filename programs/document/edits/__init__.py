@@ -4,7 +4,7 @@ An operation is named and has plain parameters, so that it can be sent by a form
 said in words. `apply_operation` runs it.
 """
 
-from programs.document.edits import parts, slots, structure  # noqa: F401 - each registers its operations
+from programs.document.edits import parts, ramps, slots, structure  # noqa: F401 - each registers its operations
 from programs.document.edits.registry import OPERATIONS, Operation, apply_operation
 
 __all__ = ["OPERATIONS", "Operation", "apply_operation"]

@@ -12,7 +12,7 @@ def check_size(document: Document) -> None:
     _most(len(document.blocks), limits.BLOCKS, _("A program holds %(most)s blocks at most."))
     for block in document.blocks:
         _most(len(block.weeks), limits.WEEKS, _("A block holds %(most)s weeks at most."))
-        for week in block.weeks:
+        for week in (*block.weeks, *([block.ramp.base] if block.ramp else [])):
             _most(len(week.days), limits.DAYS, _("A week holds %(most)s training days at most."))
             for day in week.days:
                 _most(len(day.slots), limits.SLOTS, _("A training day holds %(most)s exercises at most."))

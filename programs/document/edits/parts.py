@@ -37,11 +37,18 @@ def with_children(document: Document, parent: Any, parts: tuple[Node, ...]) -> D
     return put(document, parent.key, lambda _old: (changed,))
 
 
+def _no_base_week(place: Place) -> None:
+    """EditError when the part is the week from which a ramp makes the others."""
+    if isinstance(place.node, Week) and not place.week_number:
+        raise EditError(_("The base week stays as long as the block has a ramp. Take the ramp off first."))
+
+
 @operation("remove")
 def remove(document: Document, fresh: MakeKey, *, key: str) -> Document:
     """Take a part away with all it holds. The last block, and a block's last week, stay: there must be somewhere to
     write."""
     place = find(document, key)
+    _no_base_week(place)
     parent = parent_of(document, place)
     rest = tuple(part for part in children(parent) if part.key != key)
     if not rest and isinstance(place.node, Block):
@@ -55,6 +62,8 @@ def remove(document: Document, fresh: MakeKey, *, key: str) -> Document:
 def copy(document: Document, fresh: MakeKey, *, key: str, into: str = "") -> Document:
     """Put a copy behind the part itself, or (a training day) at the end of the week `into`."""
     place = find(document, key)
+    if not into:
+        _no_base_week(place)
     twin = with_new_keys(place.node, fresh)
     if into:
         week = find(document, into, Week).node
@@ -86,6 +95,7 @@ def rename(document: Document, fresh: MakeKey, *, key: str, name: str) -> Docume
 def nudge(document: Document, fresh: MakeKey, *, key: str, by: int) -> Document:
     """Move a block, week or training day `by` places among its siblings, as far as there is room."""
     place = find(document, key, Block, Week, Day)
+    _no_base_week(place)
     parent = parent_of(document, place)
     parts = [part for part in children(parent) if part.key != key]
     parts.insert(min(max(place.number - 1 + by, 0), len(parts)), place.node)

@@ -10,9 +10,12 @@ from programs.document.edits.checks import check_size
 from programs.document.errors import EditError
 from programs.document.keys import MakeKey, random_key, unused
 from programs.document.model import Document
+from programs.document.settle import settle
 
 Edit = Callable[..., Document]
 OPERATIONS: dict[str, Edit] = {}
+# Operations that set and clear the marks of what was changed by hand themselves.
+OF_RAMPS = {"ramp", "ramp-off", "release"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,15 +36,29 @@ def operation(name: str) -> Callable[[Edit], Edit]:
     return register
 
 
-def apply_operation(document: Document, operation: Operation, make_key: MakeKey = random_key) -> Document:
-    """Return the changed document; EditError when the change is unknown, malformed, impossible or out of bounds."""
+def apply_operation(
+    document: Document,
+    operation: Operation,
+    make_key: MakeKey = random_key,
+    leads: Mapping[int, str] | None = None,
+) -> Document:
+    """Return the changed document; EditError when the change is unknown, malformed, impossible or out of bounds.
+
+    In blocks with a ramp the weeks follow the change. `leads` says which muscle group's ramp an exercise (by id)
+    follows; a document without a ramp does not need it.
+    """
     edit = OPERATIONS.get(operation.name)
     if edit is None:
         raise EditError(_("That change is not known."))
+    fresh = unused(document, make_key)
     try:
-        changed = edit(document, unused(document, make_key), **operation.params)
+        extra = {"leads": leads or {}} if operation.name == "ramp" else {}
+        changed = edit(document, fresh, **{**operation.params, **extra})
     except TypeError as error:
         # A parameter that is missing or unknown: a form that is older or newer than the server.
         raise EditError(_("That change is incomplete. Reload the page and try again.")) from error
+    # Before the ramps write it into every week.
+    check_size(changed)
+    changed = settle(document, changed, fresh, leads or {}, mark=operation.name not in OF_RAMPS)
     check_size(changed)
     return changed

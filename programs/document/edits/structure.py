@@ -8,6 +8,7 @@ from programs.document import limits
 from programs.document.edits.checks import clean_text
 from programs.document.edits.parts import with_children
 from programs.document.edits.registry import operation
+from programs.document.errors import EditError
 from programs.document.find import find, put
 from programs.document.keys import MakeKey
 from programs.document.model import Block, Day, Document, Week
@@ -41,7 +42,8 @@ def add_day(document: Document, fresh: MakeKey, *, week: str, name: str = "") ->
 @operation("mark-deload")
 def mark_deload(document: Document, fresh: MakeKey, *, week: str, deload: bool) -> Document:
     """Say whether the week is a planned week of reduced training. What is written in it stays as it is."""
-    find(document, week, Week)
+    if not find(document, week, Week).week_number:
+        raise EditError(_("The base week is no deload. The ramp says whether the block ends in one."))
     return put(document, week, lambda part: (replace(part, deload=deload),))
 
 
