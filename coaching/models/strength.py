@@ -9,7 +9,10 @@ from programs.models.assignment import OfClientQuerySet
 
 
 class StrengthPoint(models.Model):
-    """`inputs`: the set it came from (id, load, reps, RIR, body mass used) and the equation's name and version."""
+    """`inputs`: the set it came from (id, load, reps, RIR, body mass used) and the equation's name and version.
+
+    For a one-sided exercise of which both sides can be estimated, `inputs["sides"]` has both and their difference.
+    """
 
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="strength_points")
     exercise = models.ForeignKey(Exercise, on_delete=models.CASCADE, related_name="+")

@@ -14,6 +14,7 @@ class WeekSummary(models.Model):
     `compliance`: sessions, sets and effort, done against prescribed. `load`: session RPE x minutes, monotony, strain.
     `trends`: {exercise id: {"level_kg": [low, middle, high], "slope_percent_week", "code", "params"}} as of `as_of`.
     `check_ins`: {"days": [each day's total and items against the client's own usual]}: description, like `load`.
+    `body`: {"masses": [each day's, kg], "pain": [{"site", "side", "reports", "worst", "last", "ids"}]}.
     `inputs`: ids of the sets and slots counted, the credits, rule ids and versions: what "why" shows.
     `as_of` is the day it was computed while the week ran, and the Monday after it once the week was over.
     `rules` is the print of all rules, thresholds and target ranges behind it: a row with another one is stale.
@@ -29,6 +30,7 @@ class WeekSummary(models.Model):
     load = models.JSONField()
     trends = models.JSONField(default=dict)
     check_ins = models.JSONField(default=dict)
+    body = models.JSONField(default=dict)
     inputs = models.JSONField()
     urgency = models.PositiveSmallIntegerField(default=0)
     urgency_reasons = models.JSONField(default=list)

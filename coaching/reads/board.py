@@ -107,7 +107,7 @@ def board(user: User, wanted: Wanted, number: str | None) -> Board:
     clients = list(page.object_list)
     both = (wanted.week, wanted.week - WEEK)
     summaries = WeekSummary.objects.filter(client__in=clients, week__in=both).defer(
-        "inputs", "trends", "load", "check_ins"
+        "inputs", "trends", "load", "check_ins", "body"
     )
     found = {(row.client_id, row.week): row for row in summaries}
     asked = open_prompts(wanted.week, wanted.today).filter(client__in=clients).defer("proposal", "inputs")

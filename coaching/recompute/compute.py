@@ -7,11 +7,11 @@ from typing import Any
 from uuid import UUID
 
 from accounts.models import Client
-from coaching.recompute import check_ins, facts, kept, load_week, prompts, targets, trends
+from coaching.recompute import body, check_ins, facts, kept, load_week, prompts, targets, trends
 from coaching.recompute.calendar import LOOKBACK, WEEK, as_of, last_day, week_of
 from coaching.recompute.prompts import PromptData
 from coaching.recompute.rows import Log
-from coaching.recompute.strength import SetEstimate, estimate_sets, session_points
+from coaching.recompute.strength import BothSides, SetEstimate, both_sides, estimate_sets, session_points
 from coaching.recompute.urgency import urgency
 from coaching.recompute.volume import WeekVolumes, aimed_groups, volume_inputs, volume_json, week_volumes
 from periodization.flags import ClientHistory, Flag, WeekVolume, evaluate
@@ -30,6 +30,7 @@ class WeekData:
     load: dict[str, Any]
     trends: dict[str, Any]
     check_ins: dict[str, Any]
+    body: dict[str, Any]
     inputs: dict[str, Any]
     urgency: int
     urgency_reasons: list[dict[str, Any]]
@@ -44,6 +45,7 @@ class Derived:
 
     weeks: list[WeekData] = field(default_factory=list)
     points: dict[tuple[UUID, int], SetEstimate] = field(default_factory=dict)
+    sides: dict[tuple[UUID, int], BothSides] = field(default_factory=dict)
     targets: dict[int, Any] = field(default_factory=dict)
     asked: dict[dt.date, str] = field(default_factory=dict)
 
@@ -70,6 +72,7 @@ def compute(client: Client, log: Log, weeks: Sequence[dt.date], asked: Mapping[d
         result.weeks.append(row)
         last = seen, flags
     mondays = {week.week for week in result.weeks}
+    result.sides = both_sides(estimates)
     result.points = {key: one for key, one in points.items() if week_of(one.row.date) in mondays}
     if last is not None and week_of(log.today) in mondays:
         seen, flags = last
@@ -148,6 +151,7 @@ def _week(
         load=load_week.load_json(log, monday, until),
         trends=trends.trends_json(points, monday, until),
         check_ins=check_ins.check_ins_json(seen.check_ins, monday),
+        body=body.body_json(log, monday, until, client.user.zone),
         inputs=volume_inputs(found, log.exercises),
         urgency=min(total, 32767),
         urgency_reasons=parts,

@@ -116,7 +116,7 @@ def _pains(client: Client, start: dt.date, end: dt.date) -> tuple[PainRow, ...]:
     return tuple(
         PainRow(*row)
         for row in rows.order_by("reported_at", "id").values_list(
-            "id", "reported_at", "session__date", "exercise_id", "site", "score"
+            "id", "reported_at", "session__date", "exercise_id", "site", "score", "side"
         )
     )
 

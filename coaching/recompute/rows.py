@@ -70,6 +70,7 @@ class PainRow(NamedTuple):
     exercise_id: int | None
     site: str
     score: int
+    side: str
 
 
 class MassRow(NamedTuple):

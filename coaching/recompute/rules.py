@@ -9,10 +9,10 @@ from django.conf import settings
 
 from accounts.models import Client
 from coaching.recompute import strength, urgency
-from periodization import compliance, deload, dose, flags, progression, readiness, session_load, targets, trend
+from periodization import compliance, deload, dose, flags, progression, readiness, session_load, sides, targets, trend
 
 # Raise when this package itself would write other rows from the same log.
-SHAPE = 2
+SHAPE = 3
 
 
 @cache
@@ -25,6 +25,7 @@ def rules_in_use() -> tuple[tuple[str, int], ...]:
         session_load.RULE,
         readiness.RULE,
         trend.RULE,
+        sides.RULE,
         deload.RULE,
         progression.RULE,
         strength.RULE,

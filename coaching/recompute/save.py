@@ -20,6 +20,7 @@ WEEK_FIELDS = (
     "load",
     "trends",
     "check_ins",
+    "body",
     "inputs",
     "urgency",
     "urgency_reasons",
@@ -60,7 +61,7 @@ def _save_points(client: Client, derived: Derived, weeks: list[dt.date]) -> None
             date=one.row.date,
             e1rm_kg=one.estimate.e1rm_kg,
             confidence=one.estimate.confidence,
-            inputs=point_inputs(one),
+            inputs=point_inputs(one, derived.sides.get((session_id, exercise_id))),
         )
         for (session_id, exercise_id), one in derived.points.items()
         if one.estimate is not None

@@ -11,6 +11,8 @@ from coaching.recompute.calendar import MASS_VALID
 from coaching.recompute.rows import Log, SetRow
 from periodization.loads import Assisted, BodyWeightPlus, effective_load
 from periodization.rules import Rule
+from periodization.sides import RULE as SIDES_RULE
+from periodization.sides import side_difference
 from periodization.strength import StrengthEstimate, estimate_e1rm
 from periodization.trend import TrendPoint, trend_point
 
@@ -55,19 +57,33 @@ def _estimate(log: Log, row: SetRow) -> SetEstimate:
     return SetEstimate(row, load, mass, estimate, trend_point(row.date, estimate, row.rir), "", exercise.body_share)
 
 
-def session_points(estimates: dict[UUID, SetEstimate]) -> dict[tuple[UUID, int], SetEstimate]:
+Key = tuple[UUID, int]
+BothSides = tuple[SetEstimate, SetEstimate]
+
+
+def session_points(estimates: dict[UUID, SetEstimate]) -> dict[Key, SetEstimate]:
     """Return the set that stands for each (session, exercise): the best of the weaker side.
 
     Trusted estimates go before doubtful ones, then the highest counts; ties go to the earlier set.
     """
-    sides: dict[tuple[UUID, int], dict[str, SetEstimate]] = defaultdict(dict)
+    return {key: min(best.values(), key=_weaker) for key, best in _best_of_sides(estimates).items()}
+
+
+def both_sides(estimates: dict[UUID, SetEstimate]) -> dict[Key, BothSides]:
+    """Return the best set of the left and of the right side, where both can be estimated."""
+    found = _best_of_sides(estimates)
+    return {key: (best["left"], best["right"]) for key, best in found.items() if {"left", "right"} <= best.keys()}
+
+
+def _best_of_sides(estimates: dict[UUID, SetEstimate]) -> dict[Key, dict[str, SetEstimate]]:
+    sides: dict[Key, dict[str, SetEstimate]] = defaultdict(dict)
     for one in estimates.values():
         if one.estimate is None:
             continue
         best = sides[one.row.session_id, one.row.exercise_id]
         if one.row.side not in best or _rank(one) > _rank(best[one.row.side]):
             best[one.row.side] = one
-    return {key: min(best.values(), key=_weaker) for key, best in sorted(sides.items(), key=lambda kv: str(kv[0]))}
+    return dict(sorted(sides.items(), key=lambda kv: str(kv[0])))
 
 
 def _rank(one: SetEstimate) -> tuple[bool, float]:
@@ -80,8 +96,8 @@ def _weaker(one: SetEstimate) -> tuple[bool, float]:
     return not trusted, e1rm
 
 
-def point_inputs(one: SetEstimate) -> dict[str, object]:
-    """Return what a StrengthPoint keeps of its set, so that the page can show the arithmetic."""
+def point_inputs(one: SetEstimate, sides: BothSides | None) -> dict[str, object]:
+    """Return what a StrengthPoint keeps of its set and of both sides, so that the page can show the arithmetic."""
     estimate = one.estimate
     assert estimate is not None  # noqa: S101 - only estimated sets become points
     return {
@@ -97,5 +113,22 @@ def point_inputs(one: SetEstimate) -> dict[str, object]:
         "reps_to_failure": estimate.reps_to_failure,
         "reasons": list(estimate.reasons),
         "sd": one.point.sd if one.point else None,
+        "sides": _sides_json(*sides) if sides else None,
         "rule": [RULE.id, RULE.version],
     }
+
+
+def _sides_json(left: SetEstimate, right: SetEstimate) -> dict[str, object]:
+    (left_kg, left_sd), (right_kg, right_sd) = _observed(left), _observed(right)
+    found = side_difference(left_kg, right_kg, left_sd, right_sd)
+    return {
+        "left": {"set": str(left.row.id), "e1rm_kg": left_kg, "sd": left_sd},
+        "right": {"set": str(right.row.id), "e1rm_kg": right_kg, "sd": right_sd},
+        "percent": [found.low, found.percent, found.high],
+        "rule": [SIDES_RULE.id, SIDES_RULE.version],
+    }
+
+
+def _observed(one: SetEstimate) -> tuple[float, float]:
+    assert one.point is not None  # noqa: S101 - only estimated sets are sides
+    return one.point.e1rm_kg, one.point.sd

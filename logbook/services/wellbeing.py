@@ -64,8 +64,13 @@ def pain_report(*, write: Write) -> Applied:
     data = write.data
     if PainReport.objects.filter(pk=data["report"]).exists():
         raise id_not_usable()
-    if data["session"] and not Session.objects.filter(pk=data["session"], client=write.client).exists():
-        raise unknown_session()
+    days = [write.day_of(write.at)]
+    if data["session"]:
+        session = Session.objects.filter(pk=data["session"], client=write.client).first()
+        if session is None:
+            raise unknown_session()
+        # A report belongs to its session's day, even when it is made in a later week.
+        days.append(session.date)
     exercises = Exercise.objects.filter(practice=None) | Exercise.objects.filter(practice=write.client.practice_id)
     if data["exercise"] and not exercises.filter(pk=data["exercise"]).exists():
         raise unknown("unknown_exercise", _("There is no such exercise."))
@@ -74,4 +79,4 @@ def pain_report(*, write: Write) -> Applied:
         site=data["site"], side=data["side"], score=data["score"], note=data["note"], reported_at=write.at,
     )  # fmt: skip
     result = {"id": str(row.pk), "site": row.site, "side": row.side, "score": row.score, "stop": row.score > STOP_OVER}
-    return Applied({"pain_report": result}, write.day_of(write.at))
+    return Applied({"pain_report": result}, min(days))

@@ -109,3 +109,10 @@ def test_pain_report_id_is_used_once(gym):
     report = uuid.uuid4()
     gym.apply("pain.report", report=report, site="knee", score=4)
     assert code_of(gym.apply, "pain.report", report=report, site="hip", score=2) == "id_not_usable"
+
+
+def test_pain_reported_weeks_later_asks_for_the_sessions_own_week(gym):
+    session = gym.start()
+    gym.client.recompute_requests.all().delete()
+    gym.apply("pain.report", gym.later(60 * 24 * 15), report=uuid.uuid4(), session=session, site="knee", score=3)
+    assert [row.since for row in gym.client.recompute_requests.all()] == [NOW.date()]
