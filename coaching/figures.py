@@ -7,6 +7,7 @@ from django.utils.formats import number_format
 from django.utils.translation import gettext
 from django.utils.translation import gettext_noop as _
 
+from logbook.models import PainReport
 from periodization.units import from_kg
 from programs.sentences import Words
 from programs.templatetags.loads import plain
@@ -26,6 +27,8 @@ NAMES: dict[str, str] = {
     "effort.same_work_lower_rir/rir_drop": _("watch from a drop of"),
     "pain.report/score": _("pain, 0 to 10"),
     "pain.report/site": _("where"),
+    "pain.report/reports": _("reports"),
+    "pain.report/watched": _("reported less with, and watched"),
     "pain.report/stop_over": _("stop over"),
     "pain.report/watch_from": _("watch from"),
     "pain.report/rising_reports": _("reports in a row that count as rising"),
@@ -68,6 +71,11 @@ def figures(rule_id: str, values: Mapping[str, Any], words: Words) -> list[tuple
     return [(_label(rule_id, name), _value(name, value, words)) for name, value in values.items()]
 
 
+def site_name(site: str) -> str:
+    """Return a site of the body in words."""
+    return str(dict(PainReport.Site.choices).get(site, site))
+
+
 def _label(rule_id: str, name: str) -> str:
     stem, _sep, number = name.rpartition("_")
     if number.isdigit() and stem in NUMBERED:
@@ -77,6 +85,10 @@ def _label(rule_id: str, name: str) -> str:
 
 
 def _value(name: str, value: Any, words: Words) -> str:
+    if name == "site":
+        return site_name(value)
+    if isinstance(value, list | tuple) and not value:
+        return "–"
     if isinstance(value, bool) or not isinstance(value, int | float):
         return "–" if value is None else words.name(name, value)
     if name == "expected_kg" or name.rpartition("_")[0] in NUMBERED:

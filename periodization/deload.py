@@ -149,7 +149,8 @@ def _weight(flags: Sequence[Flag], family: Family, s: DeloadSettings) -> float:
 
 
 def _rested(flags: Sequence[Flag], weeks_since_deload: float | None, s: DeloadSettings) -> bool:
-    missed = [float(f.values.get("lately", 0)) for f in flags if f.family == "attendance"]
+    values = [f.values.get("lately", 0) for f in flags if f.family == "attendance"]
+    missed = [value for value in values if isinstance(value, int | float)]
     return (weeks_since_deload is not None and weeks_since_deload < s.hold_off_weeks) or any(
         m >= s.rested_sessions for m in missed
     )

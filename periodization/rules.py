@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 Param = str | float | int
+# What a flag's sentence can be filled with: a value, or ids that are shown as a list of names.
+Filling = Param | tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

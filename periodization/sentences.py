@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from periodization.flags.sentences import FLAG_SENTENCES
-from periodization.rules import Param, Reason
+from periodization.rules import Filling, Reason
 from periodization.sentences_draft import DRAFT_SENTENCES
 from periodization.sentences_plan import PLAN_SENTENCES
 
@@ -35,9 +35,15 @@ SENTENCES: dict[str, str] = {
 }
 
 
-def shown(params: Mapping[str, Param]) -> dict[str, str | int]:
-    """Return the values as they stand in a sentence: 16.0 is written 16."""
-    return {key: f"{value:g}" if isinstance(value, float) else value for key, value in params.items()}
+def shown(params: Mapping[str, Filling]) -> dict[str, str | int]:
+    """Return the values as they stand in a sentence: 16.0 is written 16, a list with commas."""
+    return {key: _shown(value) for key, value in params.items()}
+
+
+def _shown(value: Filling) -> str | int:
+    if isinstance(value, tuple):
+        return ", ".join(value)
+    return f"{value:g}" if isinstance(value, float) else value
 
 
 def sentence(reason: Reason, templates: Mapping[str, str] = SENTENCES) -> str:

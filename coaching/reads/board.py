@@ -11,6 +11,7 @@ from django.db.models.functions import Coalesce
 from accounts import access
 from accounts.models import Client, Engagement, Membership, User
 from coaching.models import Prompt, WeekSummary
+from coaching.reads.named import exercises_of
 from coaching.reads.prompts import open_prompts
 from coaching.reads.week_row import ATTENTION, WeekRow, week_row
 from coaching.recompute.calendar import WEEK
@@ -134,12 +135,7 @@ def _row(
 
 
 def _exercises(summaries: Any) -> set[str]:
-    return {
-        part["subject"]
-        for summary in summaries
-        for part in summary.urgency_reasons
-        if part.get("subject_kind") == "exercise"
-    }
+    return {one for summary in summaries for part in summary.urgency_reasons for one in exercises_of(part)}
 
 
 def coaches_of(user: User) -> list[Membership]:

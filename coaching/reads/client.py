@@ -8,6 +8,7 @@ from django.core.paginator import Page, Paginator
 from accounts.models import Client, User
 from coaching.models import Decision, FlagRow, Prompt, WeekSummary
 from coaching.reads.check_ins import CheckInDay, check_in_days
+from coaching.reads.named import exercises_of
 from coaching.reads.plan_done import Day, plan_and_done
 from coaching.reads.prompts import open_prompts
 from coaching.reads.proposal import Proposal, exercises_in, proposal_of
@@ -58,7 +59,7 @@ def client_desk(
     flags = list(FlagRow.objects.filter(client=client, week=monday))
     flags.sort(key=lambda flag: (("stop", "act", "watch").index(flag.severity), flag.rule_id, flag.subject))
     prompt = open_prompts(monday, today).filter(client=client).last()
-    exercises = {flag.subject for flag in flags if flag.subject_kind == "exercise"}
+    exercises = {one for flag in flags for one in exercises_of(flag)}
     words = words_for(user.load_unit, exercises | (exercises_in(prompt.proposal) if prompt else set()))
     decisions = Decision.objects.filter(client=client).select_related("coach")
     return ClientDesk(

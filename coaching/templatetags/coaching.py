@@ -4,10 +4,11 @@ from typing import Any
 
 from django import template
 from django.utils.html import format_html
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import pgettext
 
-from coaching.figures import figures
+from coaching.figures import figures, site_name
 from periodization.units import from_kg
 from programs.sentences import Words, in_words
 from programs.templatetags.loads import plain
@@ -31,6 +32,8 @@ def state_word(state: str) -> str:
 def subject(part: Any, words: Words | None) -> str:
     """Return the name of what a flag or a part of the urgency is about; empty for the client as a whole."""
     kind, key = _read(part, "subject_kind"), _read(part, "subject")
+    if kind == "site":
+        return capfirst(site_name(key))
     if words is None or not key:
         return key or ""
     if kind == "exercise":

@@ -10,6 +10,7 @@ from django.views.decorators.http import require_safe
 
 from accounts import access
 from coaching.models import FlagRow, StrengthPoint, WeekSummary
+from coaching.reads.named import exercises_of
 from coaching.reads.week_row import group_rows
 from coaching.reads.why import estimate_steps, evidence_of, volume_why
 from periodization.strength import formula_named
@@ -79,12 +80,11 @@ def target(request: HttpRequest, client_id: int, slot_id: int) -> HttpResponse:
 def flag(request: HttpRequest, flag_id: UUID) -> HttpResponse:
     """Show the entries and thresholds behind a flag."""
     row = access.access_write(FlagRow.objects.select_related("client__user"), request.user, pk=flag_id)
-    exercises = [row.subject] if row.subject_kind == "exercise" else []
     context = {
         "room": "clients",
         "client": row.client,
         "flag": row,
         "evidence": evidence_of(row.client, row.inputs["evidence"]),
-        "words": words_for(request.user.load_unit, exercises),
+        "words": words_for(request.user.load_unit, exercises_of(row)),
     }
     return render(request, "coaching/why_flag.html", context)

@@ -7,10 +7,10 @@ from typing import Literal
 
 from periodization.flags.facts import ClientHistory
 from periodization.flags.thresholds import Thresholds
-from periodization.rules import Param, Rule
+from periodization.rules import Filling, Param, Rule
 
 Severity = Literal["watch", "act", "stop"]
-SubjectKind = Literal["client", "exercise", "group"]
+SubjectKind = Literal["client", "exercise", "group", "site"]
 # Signs of one family are read off the same evidence, so together they are one sign.
 Family = Literal["performance", "check_in", "soreness", "pain", "attendance", "volume"]
 
@@ -19,10 +19,12 @@ Family = Literal["performance", "check_in", "soreness", "pain", "attendance", "v
 class Flag:
     """Something the numbers show on the day of the evaluation.
 
-    `subject` is "" for the client, else the exercise's or group's id. `opened_on` is the day of the oldest evidence.
-    `values` are the figures compared, `thresholds` what they were compared with. `code` and `params` make the sentence,
-    `clears_code` and `clears_params` the sentence that says what would clear it. `weight`: how strong the sign is, in
-    SDs of its own noise, for rules that add up signs; 0 where that cannot be said.
+    `subject` is "" for the client, else the exercise's or group's id or the site of the body. `exercises` are concerned
+    beside the subject; those of them in `stopped` are to be left out; `everything`: all training is concerned.
+    `opened_on` is the day of the oldest evidence. `values` are the figures compared, `thresholds` what they were
+    compared with. `code` and `params` make the sentence, `clears_code` and `clears_params` the sentence that says what
+    would clear it. `weight`: how strong the sign is, in SDs of its own noise, for rules that add up signs; 0 where that
+    cannot be said.
     """
 
     rule_id: str
@@ -35,11 +37,22 @@ class Flag:
     evidence_ids: tuple[str, ...]
     code: str
     clears_code: str
-    params: Mapping[str, Param] = field(default_factory=dict)
+    params: Mapping[str, Filling] = field(default_factory=dict)
     clears_params: Mapping[str, Param] = field(default_factory=dict)
-    values: Mapping[str, Param] = field(default_factory=dict)
+    values: Mapping[str, Filling] = field(default_factory=dict)
     thresholds: Mapping[str, Param] = field(default_factory=dict)
     weight: float = 0.0
+    exercises: tuple[str, ...] = ()
+    stopped: tuple[str, ...] = ()
+    everything: bool = False
+
+    def holds(self, exercise: str) -> bool:
+        """Say whether nothing may be raised on this exercise while the flag stands."""
+        if self.exercises or self.subject_kind == "exercise":
+            own = exercise == self.subject or exercise in self.exercises
+        else:
+            own = self.subject_kind == "client" and self.severity != "watch"
+        return own or self.everything
 
 
 Check = Callable[[ClientHistory, date, Thresholds], Iterable[Flag]]

@@ -22,13 +22,27 @@ FLAG_SENTENCES: dict[str, str] = {
     "sore_into_next_exposure": "Still sore when the same muscles were trained again (times in {days} days: {count}).",
     "clears_soreness": "Clears when the muscles are no longer sore on the day they are trained again.",
     "pain_over": (
-        "Pain of {score} of 10 was reported. Leave this exercise out and seek the advice of a licensed clinician."
-    ),
-    "pain_rising": (
-        "Pain rose over {count} reports, to {score} of 10. Leave this exercise out and seek the advice of a licensed "
+        "Pain of {score} of 10 was reported with {exercises}. Leave that out and seek the advice of a licensed "
         "clinician."
     ),
-    "pain_watch": "Pain of up to {score} of 10 was reported. Watch it; do not train into rising pain.",
+    "pain_over_unnamed": (
+        "Pain of {score} of 10 was reported, with no exercise named. Leave out what brings it on and seek the advice "
+        "of a licensed clinician."
+    ),
+    "pain_rising": (
+        "Pain rose over {count} reports, to {score} of 10, with {exercises}. Leave that out and seek the advice of a "
+        "licensed clinician."
+    ),
+    "pain_rising_unnamed": (
+        "Pain rose over {count} reports, to {score} of 10, with no exercise named. Leave out what brings it on and "
+        "seek the advice of a licensed clinician."
+    ),
+    "pain_watch": (
+        "Pain of up to {score} of 10 was reported with {exercises}. Watch it; do not train into rising pain."
+    ),
+    "pain_watch_unnamed": (
+        "Pain of up to {score} of 10 was reported, with no exercise named. Watch it; do not train into rising pain."
+    ),
     "clears_pain_stop": (
         "Clears when a licensed clinician has advised, and {days} days have passed without a report of {under} or more."
     ),

@@ -35,9 +35,8 @@ def next_target(
     p, s = prescription, settings
     ordered = sorted(history, key=lambda e: (e.day, e.session_id))
     ids = {e.exercise_id for e in ordered}
-    own = [f for f in flags if f.subject_kind == "exercise" and f.subject in ids]
-    if any(f.family == "pain" and f.severity == "stop" for f in own):
-        return Target(None, p.reps_min, "stop", "stop_pain", evidence=_ids(own))
+    if stops := [f for f in flags if ids & set(f.stopped)]:
+        return Target(None, p.reps_min, "stop", "stop_pain", evidence=_ids(stops))
     works = [w for w in (read(e, ladder) for e in ordered if not e.deload) if w is not None]
     if not works:
         return Target(None, p.reps_max, "first", "first_time", {"reps": p.reps_max, "rir": p.rir_max})
@@ -62,7 +61,7 @@ def next_target(
     if not last.complete(p):
         wanted = last.exposure.sets_prescribed or p.sets
         return base.hold("hold_sets_missing", {"done": len(last.exposure.sets), "sets": wanted})
-    if own or any(f.subject_kind == "client" and f.severity != "watch" for f in flags):
+    if any(f.holds(one) for f in flags for one in ids):
         return base.hold("hold_flag", {})
     return raised(last, p, ladder, body_kg, s)
 

@@ -58,8 +58,23 @@ def test_loads_are_shown_in_the_readers_unit(client, trained, world):
 
 def test_a_stop_for_pain_is_shown_with_the_caution_and_what_clears_it(client, trained):
     html = text(page(client, trained))
-    assert "Leave this exercise out and seek the advice of a licensed clinician" in html
+    assert "Leave that out and seek the advice of a licensed clinician" in html
     assert "Clears when a licensed clinician has advised" in html
+
+
+def test_pain_at_one_site_is_one_flag_that_names_its_exercises(client, trained, exercises):
+    session = trained.sessions.order_by("-date").first()
+    make.report_pain(session, exercises["squat"], 4)
+    make.request(trained, session.date)
+    run.work_off(trained.pk)
+    flag = FlagRow.objects.get(client=trained, week=make.monday(), rule_id="pain.report")
+    assert (flag.subject_kind, flag.subject, len(flag.inputs["evidence"])) == ("site", "elbow", 2)
+    html = text(page(client, trained))
+    assert f"<b>Elbow:</b> Pain of 7 of 10 was reported with {exercises['curl'].name}." in html
+    why = text(client.get(reverse("why-flag", args=[flag.pk])))
+    assert f"<dd>{exercises['squat'].name}</dd>" in why
+    board = text(client.get(reverse("board"), {"week": make.monday().isoformat()}))
+    assert f"reported with {exercises['curl'].name}" in board
 
 
 def test_every_number_can_be_asked_why(client, trained, exercises):

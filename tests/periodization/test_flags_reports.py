@@ -63,8 +63,8 @@ def test_other_soreness_is_not(trained, sore_on, group):
 def test_pain_stops_over_five_or_rising_and_is_watched_from_three(row):
     scores = numbers(row["scores"])
     found = flags_of("pain.report", pains=tuple(pain(len(scores) - n, score) for n, score in enumerate(scores)))
-    expected = [] if row["severity"] == "none" else [(row["severity"], row["code"], "curl")]
-    assert [(f.severity, f.code, f.subject) for f in found] == expected
+    expected = [] if row["severity"] == "none" else [(row["severity"], row["code"], ("curl",))]
+    assert [(f.severity, f.code, f.exercises) for f in found] == expected
 
 
 @pytest.mark.parametrize("row", table("flags", "flags-2"), ids=lambda r: r["recent totals"])
@@ -82,13 +82,41 @@ def test_pain_clears_with_time_only():
     assert not flags_of("pain.report", pains=(pain(14, 8.0),))
 
 
-def test_the_worse_of_two_sites_speaks_for_the_exercise():
+def test_one_site_is_one_flag_with_every_exercise_it_was_reported_with():
+    three = (pain(1, 7.0, "squat", "knee"), pain(1, 6.0, "lunge", "knee"), pain(1, 3.0, "leg-curl", "knee"))
+    (found,) = flags_of("pain.report", pains=three)
+    assert (found.subject_kind, found.subject, found.severity) == ("site", "knee", "stop")
+    assert found.params["exercises"] == found.stopped == ("lunge", "squat")
+    assert found.values["watched"] == ("leg-curl",)
+    assert found.exercises == ("leg-curl", "lunge", "squat")
+    assert len(found.evidence_ids) == 3
+
+
+def test_two_sites_are_two_flags():
     found = flags_of("pain.report", pains=(pain(1, 7.0, site="wrist"), pain(1, 3.0)))
-    assert [(f.severity, f.params["site"]) for f in found] == [("stop", "wrist")]
+    assert [(f.subject, f.severity) for f in found] == [("elbow", "watch"), ("wrist", "stop")]
 
 
-def test_pain_without_an_exercise_is_the_clients():
-    assert [f.subject_kind for f in flags_of("pain.report", pains=(pain(1, 7.0, exercise=None),))] == ["client"]
+def test_pain_that_rises_at_a_site_over_three_days_stops_what_was_trained_on_the_last():
+    rising = (pain(7, 1, "squat", "knee"), pain(4, 2, "lunge", "knee"), pain(1, 3, "leg-press", "knee"))
+    (found,) = flags_of("pain.report", pains=rising)
+    assert (found.code, found.stopped) == ("pain_rising", ("leg-press",))
+    assert not flags_of("pain.report", pains=(*rising[:2], pain(1, 2, "leg-press", "knee")))
+
+
+def test_two_exercises_of_one_day_are_not_a_rise():
+    same_day = (pain(4, 1, "squat", "knee"), pain(1, 2, "lunge", "knee"), pain(1, 3, "leg-press", "knee"))
+    (found,) = flags_of("pain.report", pains=same_day)
+    assert (found.severity, found.exercises) == ("watch", ("leg-press",))
+
+
+@pytest.mark.parametrize(("score", "everything"), [(7.0, True), (4.0, False)])
+def test_pain_without_an_exercise_holds_all_training_from_a_stop_on(score, everything):
+    (found,) = flags_of("pain.report", pains=(pain(1, score, exercise=None), pain(1, 3.0, "curl")))
+    assert found.everything is everything
+    assert found.holds("squat") is everything
+    assert found.holds("curl")
+    assert found.stopped == ()
 
 
 @pytest.mark.parametrize(("missed", "severity"), [(1, None), (2, "watch"), (3, "act")])
