@@ -5,6 +5,9 @@ COPY requirements.txt .
 RUN python -m venv /venv && /venv/bin/pip install --no-cache-dir --disable-pip-version-check -r requirements.txt
 
 FROM python:3.11-slim-bookworm
+# Pango draws the text of hand-outs as PDF.
+RUN apt-get update && apt-get install -y --no-install-recommends libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 \
+    && rm -rf /var/lib/apt/lists/*
 RUN useradd --system --uid 10001 --create-home --home-dir /var/lib/sinewright sinewright
 COPY --from=build /venv /venv
 WORKDIR /app

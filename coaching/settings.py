@@ -295,5 +295,7 @@ LOGGING = {
     "disable_existing_loggers": False,
     "formatters": {"line": {"format": "%(asctime)s %(levelname)s %(name)s: %(message)s"}},
     "handlers": {"console": {"class": "logging.StreamHandler", "formatter": "line"}},
+    # What they say of each font and page is for those who work on them; the styles are written for browsers too.
+    "loggers": {name: {"level": "ERROR"} for name in ("weasyprint", "fontTools")},
     "root": {"handlers": ["console"], "level": env.choice("LOG_LEVEL", "INFO", ("DEBUG", "INFO", "WARNING", "ERROR"))},
 }

@@ -5,6 +5,7 @@ from django.urls import path
 from programs.views import (
     assignment_detail,
     assignment_make,
+    handout,
     program_about,
     program_edit,
     program_list,
@@ -24,6 +25,17 @@ urlpatterns = [
     path("programs/<int:program_id>/copy/", program_about.program_duplicate, name="program-copy"),
     path("programs/<int:program_id>/archive/", program_about.program_put_away, name="program-archive"),
     path("programs/<int:program_id>/assign/", assignment_make.program_assign_page, name="program-assign"),
+    path("programs/<int:program_id>/hand-out/", handout.program_handout, name="program-handout"),
+    path(
+        "programs/<int:program_id>/hand-out.pdf", handout.program_handout, {"file": "pdf"}, name="program-handout-pdf"
+    ),
+    path("assignments/<int:assignment_id>/hand-out/", handout.assignment_handout, name="assignment-handout"),
+    path(
+        "assignments/<int:assignment_id>/hand-out.pdf",
+        handout.assignment_handout,
+        {"file": "pdf"},
+        name="assignment-handout-pdf",
+    ),
     path("assignments/<int:assignment_id>/", assignment_detail.assignment_page, name="assignment-detail"),
     path("assignments/<int:assignment_id>/change/", assignment_detail.assignment_change, name="assignment-change"),
     path("clients/<int:client_id>/targets/", program_targets.client_targets, name="client-targets"),

@@ -9,14 +9,26 @@ import subprocess
 import tempfile
 import time
 from collections.abc import Iterator
+from ctypes.util import find_library
 from pathlib import Path
 
-PACKAGES = {"postgres": "postgresql", "redis-server": "redis-server", "chromium": "chromium", "node": "nodejs"}
+PACKAGES = {
+    "postgres": "postgresql",
+    "redis-server": "redis-server",
+    "chromium": "chromium",
+    "node": "nodejs",
+    "pango": "libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0",
+}
+# Libraries that a program of ours loads, by the names that the loader knows.
+LIBRARIES = {"pango": ("pango-1.0", "pangoft2-1.0", "harfbuzz-subset")}
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 
 
 def find_program(name: str) -> str | None:
-    """Return the path of a program, looking also where Debian keeps PostgreSQL's own."""
+    """Return the path of a program, or the file of a library, looking also where Debian keeps PostgreSQL's own."""
+    if name in LIBRARIES:
+        found = [find_library(one) for one in LIBRARIES[name]]
+        return found[0] if all(found) else None
     if name == "chromium":
         return next(filter(None, map(shutil.which, BROWSERS)), None)
     if name in ("postgres", "initdb"):
@@ -32,7 +44,7 @@ def install_program(name: str) -> str | None:
         return None
     environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
     print(f"Installing {PACKAGES[name]} ...", flush=True)
-    for command in (["apt-get", "update", "-qq"], ["apt-get", "install", "-y", "-qq", PACKAGES[name]]):
+    for command in (["apt-get", "update", "-qq"], ["apt-get", "install", "-y", "-qq", *PACKAGES[name].split()]):
         subprocess.run(command, env=environment, check=False, stdout=subprocess.DEVNULL)
     return find_program(name)
 

@@ -6,6 +6,7 @@
 
 import datetime as dt
 
+from programs.handout.pdf import pdf_is_possible
 from programs.models import MuscleGroup
 from programs.services.assignment_make import program_assign
 from programs.services.program_write import program_create
@@ -13,6 +14,8 @@ from tests.policies import COACHES_HERE, MEMBERS, Policy, only
 from tests.programs.factories import document, make_exercise, make_group, make_head, slot
 
 WRITERS = ("coach", "owner")
+# Where no PDF can be made, the page that says so.
+PDF = 200 if pdf_is_possible() else 409
 
 
 def extend(world):
@@ -88,6 +91,10 @@ POLICIES = {
         post=only(*WRITERS, status=302, colleague=422),
         data=lambda world: {"client": world.client.pk, "starts_on": "2026-12-07", "weekday_0": 0},
     ),
+    "program-handout": Policy(kwargs=program, get=only(*COACHES_HERE)),
+    "program-handout-pdf": Policy(kwargs=program, get=only(*COACHES_HERE, status=PDF)),
+    "assignment-handout": Policy(kwargs=assignment, get=only("client", *WRITERS)),
+    "assignment-handout-pdf": Policy(kwargs=assignment, get=only("client", *WRITERS, status=PDF)),
     "assignment-detail": Policy(kwargs=assignment, get=only("client", *WRITERS)),
     "assignment-change": Policy(
         kwargs=assignment,
