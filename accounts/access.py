@@ -118,11 +118,24 @@ def rows_of_practice(user: Any, rows: QuerySet[Any], owner_sees: Q, coach_sees: 
     return rows.filter(sees, practice=membership.practice)
 
 
+def opened_by(user: Any) -> frozenset[int]:
+    """Return the clients whose single rows the door gave to `user` during this request; what the audit keeps."""
+    return frozenset(getattr(user, "_opened_clients", ()))
+
+
+def note_opened(user: Any, row: Any) -> None:
+    """Remember that the door gave this row to `user`; a view that narrows a queryset by other means says so here."""
+    client = row.pk if isinstance(row, Client) else getattr(row, "client_id", None)
+    if client is not None:
+        user._opened_clients = opened_by(user) | {client}
+
+
 def access_read(rows: QuerySet[Any], user: Any, **lookup: Any) -> Any:
     """Return the one row of `rows.visible_to(user)` that matches, or raise Http404."""
     row = rows.visible_to(user).filter(**lookup).first()
     if row is None:
         raise Http404
+    note_opened(user, row)
     return row
 
 

@@ -6,3 +6,7 @@ class AccountsConfig(AppConfig):
 
     def ready(self) -> None:
         from accounts import signals  # noqa: F401
+        from accounts.audit.pages import PAGES
+        from accounts.audit.words import register
+
+        register(PAGES)

@@ -5,6 +5,8 @@ class CoachingConfig(AppConfig):
     name = "coaching"
 
     def ready(self) -> None:
+        from accounts.audit import words
+        from coaching.audit_pages import PAGES
         from coaching.dispatch import on_recompute_requested
         from coaching.draft_dispatch import on_draft_requested
         from coaching.sentences import DESK_SENTENCES
@@ -15,3 +17,4 @@ class CoachingConfig(AppConfig):
         recompute_requested.connect(on_recompute_requested, dispatch_uid="coaching.dispatch")
         draft_requested.connect(on_draft_requested, dispatch_uid="coaching.draft_dispatch")
         register(DESK_SENTENCES)
+        words.register(PAGES)

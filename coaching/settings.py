@@ -80,6 +80,7 @@ MIDDLEWARE = [
     "allauth.account.middleware.AccountMiddleware",
     "accounts.middleware.PersonZoneMiddleware",
     "accounts.middleware.CoachMfaMiddleware",
+    "accounts.audit.middleware.AuditMiddleware",
     "axes.middleware.AxesMiddleware",
 ]
 ROOT_URLCONF = "coaching.urls"
@@ -145,6 +146,9 @@ CELERY_BEAT_SCHEDULE = {"recompute-sweep": {"task": "coaching.tasks.recompute_sw
 # the request that asked: for tests, whose database no other process sees.
 DRAFT_WORKER = env.choice("DRAFT_WORKER", "process", ("process", "here"))
 CELERY_BEAT_SCHEDULE_FILENAME = str(DATA_DIR / "celerybeat-schedule")
+
+# After this many days the audit forgets who looked at what. Local law may ask for more, or for less.
+AUDIT_KEEP_DAYS = env.integer("AUDIT_KEEP_DAYS", 730)
 
 # Which equation estimates a one-repetition maximum. A change makes every week stale, and the sweep makes it anew.
 E1RM_EQUATION = env.choice("E1RM_EQUATION", "epley", tuple(FORMULAS))

@@ -6,6 +6,7 @@ from django.conf import settings
 from django.db.models import Max, Q, QuerySet
 from django.utils import timezone
 
+from accounts.audit.record import forget_before
 from accounts.models import Client
 from coaching.dispatch import dispatch
 from coaching.models import WeekSummary
@@ -22,6 +23,7 @@ def sweep(now: dt.datetime | None = None) -> int:
     due = dict.fromkeys([*waiting_clients(now), *clients_behind(now)])
     for client_id in due:
         dispatch(client_id)
+    forget_before(now=now, keep_days=settings.AUDIT_KEEP_DAYS)
     return len(due) + drafts
 
 

@@ -5,7 +5,10 @@ class LogbookConfig(AppConfig):
     name = "logbook"
 
     def ready(self) -> None:
+        from accounts.audit import words
+        from logbook.audit_pages import PAGES
         from logbook.receivers import on_plan_changed
         from programs.signals import plan_changed
 
         plan_changed.connect(on_plan_changed, dispatch_uid="logbook.receivers")
+        words.register(PAGES)

@@ -85,6 +85,8 @@ class Engagement(models.Model):
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="engagements")
     started_on = models.DateField(_("since"))
     ended_on = models.DateField(_("until"), null=True, blank=True)
+    # Set where the coach only stands in for another: such an engagement always has an end.
+    cover = models.ForeignKey("accounts.Cover", on_delete=models.CASCADE, null=True, related_name="engagements")
 
     objects = EngagementQuerySet.as_manager()
 
@@ -96,6 +98,10 @@ class Engagement(models.Model):
             models.CheckConstraint(
                 condition=Q(ended_on=None) | Q(ended_on__gte=F("started_on")), name="engagement_ends_after_start"
             ),
+            models.CheckConstraint(
+                condition=Q(cover=None) | Q(ended_on__isnull=False), name="engagement_of_a_cover_ends"
+            ),
+            models.UniqueConstraint(fields=["cover", "client"], name="engagement_once_a_cover"),
         ]
 
     def __str__(self) -> str:

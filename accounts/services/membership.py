@@ -7,8 +7,9 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from accounts import access
-from accounts.models import Engagement, Invitation, Membership, Practice
+from accounts.models import Cover, Engagement, Invitation, Membership, Practice
 from accounts.services import Refused
+from accounts.services.cover import cover_withdraw
 
 
 def _refuse_if_last_owner(membership: Membership) -> None:
@@ -48,4 +49,6 @@ def membership_end(*, membership: Membership) -> int:
         withdrawn_at=timezone.now()
     )
     access.forget(membership.user)
+    for cover in Cover.objects.filter(by=membership, ends_on__gte=today).select_related("practice"):
+        cover_withdraw(cover=cover)
     return Engagement.objects.running().filter(coach=membership).update(ended_on=today)

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_http_methods
 
 from accounts import access
 from accounts.forms.people import PracticeForm, RoleForm
-from accounts.models import Invitation, Membership, Practice
+from accounts.models import Cover, Invitation, Membership, Practice
 from accounts.services import Refused
 from accounts.services.membership import membership_end, membership_role_set
 from accounts.services.practice import practice_update
@@ -39,8 +39,10 @@ def practice(request: HttpRequest) -> HttpResponse:
         .order_by("user__name", "pk")
     )
     invitations = Invitation.objects.visible_to(request.user).select_related("invited_by", "accepted_by")
+    covers = Cover.objects.visible_to(request.user).filter(ends_on__gte=membership.practice.today())
     context = {
         "practice": membership.practice,
+        "covers": covers.select_related("away__user", "by__user")[:PER_PAGE],
         "is_owner": is_owner,
         "form": form,
         "coaches": Paginator(coaches, PER_PAGE).get_page(request.GET.get("coaches")),

@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.contrib.auth import logout
 from django.contrib.auth.decorators import login_required
+from django.db.models import Q
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
@@ -26,12 +27,18 @@ def profile(request: HttpRequest) -> HttpResponse:
         messages.success(request, _("Saved."))
         return redirect("profile")
     client = access.client_of(request.user)
-    engagements = (
-        Engagement.objects.running().filter(client=client).select_related("coach__user", "coach__practice")
+    # Without an end, or one who stands in today.
+    now = (
+        Q(ended_on=None) | (Q(cover__isnull=False) & access.running(on=client.practice.today()))
         if client
-        else []
+        else Q(pk=None)
     )
-    context = {"form": form, "engagements": engagements, "room": "profile"}
+    engagements = Engagement.objects.filter(now, client=client).select_related("coach__user", "coach__practice")
+    context = {
+        "form": form,
+        "engagements": engagements.order_by("cover", "started_on") if client else [],
+        "room": "profile",
+    }
     return render(request, "accounts/profile.html", context)
 
 

@@ -7,6 +7,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from accounts import access
 from logbook.api import shapes
 from logbook.api.who import CLIENT, client_read
 from logbook.models import CheckIn, Comment, Session, SetLog
@@ -37,7 +38,16 @@ class SessionList(generics.ListAPIView):
         return rows.annotate(sets_logged=STANDING).order_by("-started_at", "pk")
 
 
-class SessionDetail(generics.RetrieveAPIView):
+class RetrieveView(generics.RetrieveAPIView):
+    """One row of a client, of which the audit hears."""
+
+    def get_object(self) -> Session | SetLog:
+        row = super().get_object()
+        access.note_opened(self.request.user, row)
+        return row
+
+
+class SessionDetail(RetrieveView):
     """Return one session with every set, those taken out too, and their earlier values."""
 
     serializer_class = shapes.SessionDetailShape
@@ -48,7 +58,7 @@ class SessionDetail(generics.RetrieveAPIView):
         return Session.objects.visible_to(self.request.user).annotate(sets_logged=STANDING).prefetch_related(sets)
 
 
-class SetDetail(generics.RetrieveAPIView):
+class SetDetail(RetrieveView):
     """Return one set with its earlier values."""
 
     serializer_class = shapes.SetDetailShape

@@ -127,7 +127,7 @@ def test_list_costs_the_same_for_few_rows_as_for_many(world, as_, name, role):
     for number in range(2, 14):
         grow(world, number)
     assert queries(browser, name) == few
-    assert few <= 9
+    assert few <= 10  # covers make the tenth
 
 
 def grow(world, number: int) -> None:
@@ -161,4 +161,4 @@ def test_client_page_of_engagements_costs_the_same_with_many(world, as_):
         )
     with CaptureQueriesContext(connection) as many:
         browser.get(page)
-    assert len(many) == len(few) <= 7
+    assert len(many) == len(few) <= 8  # the audit makes the eighth

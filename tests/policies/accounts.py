@@ -4,7 +4,7 @@ import datetime as dt
 
 from django.utils import timezone
 
-from accounts.models import Invitation
+from accounts.models import Cover, Invitation
 from accounts.services.invitation import token_hash
 from tests.policies import LOGIN, MEMBERS, PUBLIC, SIGNED_IN, Policy, everyone, only
 
@@ -21,6 +21,16 @@ def extend(world):
         expires_at=timezone.now() + dt.timedelta(days=7),
     )
     world.engagement = world.client.engagements.get()
+    day = world.practice.today() + dt.timedelta(days=10)
+    # The colleague's standing in begins later: today they are still a stranger to the client.
+    world.cover = Cover.objects.create(
+        practice=world.practice,
+        away=world.coach_membership,
+        by=world.colleague_membership,
+        starts_on=day,
+        ends_on=day,
+        arranged_by=world.owner,
+    )
 
 
 def signed_in(status):
@@ -111,6 +121,29 @@ POLICIES = ALLAUTH | {
     "membership-leave": Policy(
         get=only(*MEMBERS), post=only("coach", "colleague", status=302, owner=200, outsider=200)
     ),
+    "hand-over": Policy(
+        kwargs=lambda world: {"membership_id": world.coach_membership.pk},
+        get=only("owner", coach=403, colleague=403),
+        post=only("owner", status=302, coach=403, colleague=403),
+        data=lambda world: {"clients": [world.client.pk], "coach": world.colleague_membership.pk},
+    ),
+    "cover-new": Policy(
+        get=only(*MEMBERS),
+        post=only("coach", "owner", status=302, colleague=422, outsider=422),
+        data=lambda world: {
+            "away": world.coach_membership.pk,
+            "by": world.colleague_membership.pk,
+            "starts_on": world.practice.today() + dt.timedelta(days=20),
+            "ends_on": world.practice.today() + dt.timedelta(days=21),
+        },
+    ),
+    "cover-end": Policy(
+        kwargs=lambda world: {"cover_id": world.cover.pk},
+        get=only("coach", "owner", colleague=403),
+        post=only("coach", "owner", status=302, colleague=403),
+    ),
+    "audit": Policy(get=only("owner", "outsider", coach=403, colleague=403)),
+    "audit-own": Policy(get=only("client", "other_client")),
     "membership-edit": Policy(
         kwargs=lambda world: {"membership_id": world.coach_membership.pk},
         get=only("owner", coach=403, colleague=403),

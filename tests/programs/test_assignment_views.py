@@ -156,7 +156,7 @@ def test_the_copy_asks_as_often_for_few_sessions_as_for_many(client, world, prog
         known = {"starts_on": MONDAY, "weekdays": [0, 3], "assigned_by": world.coach}
         (made,) = program_assign(program=one, clients=[world.client], **known)
         # session, user, membership, assignment, may write, count, sessions, slots, exercises
-        with django_assert_num_queries(9) as seen:
+        with django_assert_num_queries(10) as seen:
             page(client, made)
         counts.append(len(seen))
     assert counts[0] == counts[1]

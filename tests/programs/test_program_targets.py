@@ -93,5 +93,5 @@ def time_machine_monday(monkeypatch):
 def test_the_page_asks_as_often_for_few_groups_as_for_many(client, world, library, django_assert_num_queries):
     client.force_login(world.coach)
     # session, user, membership, client, may write, groups
-    with django_assert_num_queries(6):
+    with django_assert_num_queries(7):
         client.get(reverse("client-targets", args=[world.client.pk]))

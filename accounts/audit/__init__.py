@@ -1,0 +1,1 @@
+"""Keeps who looked at whose pages and who changed what."""

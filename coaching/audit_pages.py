@@ -1,0 +1,17 @@
+"""Words for the audit of the coach's desk."""
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
+PAGES: dict[str, Promise] = {
+    "client-page": _("the client's page"),
+    "decision": _("a decision"),
+    "decision-undo": _("a decision, taken back"),
+    "prompt": _("a question about the plan"),
+    "prompt-accept": _("the plan, by accepting a question"),
+    "prompt-refuse": _("a question, refused"),
+    "why-flag": _("what a flag rests on"),
+    "why-strength": _("what an estimated strength rests on"),
+    "why-target": _("what a target rests on"),
+    "why-volume": _("what a weekly volume rests on"),
+}

@@ -1,0 +1,13 @@
+"""Words for the audit of the log."""
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
+PAGES: dict[str, Promise] = {
+    "api-v1:check-in-list": _("check-ins"),
+    "api-v1:plan": _("the planned sessions"),
+    "api-v1:session-detail": _("a session and its sets"),
+    "api-v1:session-list": _("the list of sessions"),
+    "api-v1:set-detail": _("a set and its earlier values"),
+    "performed-session": _("a session and its sets"),
+}
