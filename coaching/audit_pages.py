@@ -4,9 +4,14 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 PAGES: dict[str, Promise] = {
+    "client-comments": _("comments"),
+    "client-notes": _("the coaches' notes"),
     "client-page": _("the client's page"),
     "decision": _("a decision"),
     "decision-undo": _("a decision, taken back"),
+    "comments-seen": _("comments, marked as read"),
+    "note": _("a coaches' note"),
+    "note-remove": _("a coaches' note, taken out"),
     "prompt": _("a question about the plan"),
     "prompt-accept": _("the plan, by accepting a question"),
     "prompt-refuse": _("a question, refused"),

@@ -5,9 +5,11 @@ from django.utils.translation import gettext_lazy as _
 
 PAGES: dict[str, Promise] = {
     "api-v1:check-in-list": _("check-ins"),
+    "api-v1:comment-list": _("comments"),
     "api-v1:plan": _("the planned sessions"),
     "api-v1:session-detail": _("a session and its sets"),
     "api-v1:session-list": _("the list of sessions"),
     "api-v1:set-detail": _("a set and its earlier values"),
+    "session-comment": _("a comment on a session"),
     "performed-session": _("a session and its sets"),
 }
