@@ -6,6 +6,8 @@ from django.utils.translation import gettext_lazy as _
 PAGES: dict[str, Promise] = {
     "assignment-change": _("the plan: dates, pause or end"),
     "assignment-detail": _("the plan"),
+    "assignment-handout": _("the plan's hand-out"),
+    "assignment-handout-pdf": _("the plan's hand-out"),
     "client-targets": _("priorities and target ranges"),
     "equipment-archive": _("the equipment list"),
     "equipment-create": _("the equipment list"),
