@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from coaching.views import board, client, decision, health, methods, progress, talk, why
+from coaching.views import board, client, decision, health, methods, progress, screening, talk, why
 
 urlpatterns = [
     path("train/progress/", progress.progress, name="progress"),
@@ -15,6 +15,7 @@ urlpatterns = [
     path("clients/<int:client_id>/volume/<str:week>/<slug:group>/", why.volume, name="why-volume"),
     path("clients/<int:client_id>/strength/<uuid:session_id>/<int:exercise_id>/", why.strength, name="why-strength"),
     path("clients/<int:client_id>/targets/<int:slot_id>/why/", why.target, name="why-target"),
+    path("clients/<int:client_id>/screening/", screening.client_screening, name="client-screening"),
     path("flags/<uuid:flag_id>/", why.flag, name="why-flag"),
     path("prompts/<uuid:prompt_id>/", decision.prompt_page, name="prompt"),
     path("prompts/<uuid:prompt_id>/accept/", decision.prompt_accept, name="prompt-accept"),

@@ -2,7 +2,7 @@
 
 from django.urls import include, path
 
-from logbook.views import check_in, comments, done, phone, session, session_acts, sets, today
+from logbook.views import check_in, comments, done, phone, screening, session, session_acts, sets, today
 
 urlpatterns = [
     path("api/v1/", include("logbook.api.urls")),
@@ -13,6 +13,7 @@ urlpatterns = [
     path("train/", today.today, name="today"),
     path("train/plan/", today.plan, name="plan"),
     path("train/check-in/", check_in.check_in, name="check-in"),
+    path("train/screening/", screening.screening, name="screening"),
     path("train/body-mass/", session_acts.body_mass, name="body-mass"),
     path("train/planned/<int:planned_id>/", session.planned_session, name="planned-session"),
     path("train/session/unplanned/", session_acts.session_unplanned, name="session-unplanned"),

@@ -6,8 +6,11 @@ from types import SimpleNamespace
 import pytest
 from django.conf import settings
 from django.core.cache import cache
+from django.utils import timezone
 
 from accounts.models import Client, Engagement, Membership, Practice, User
+from logbook.services.screening import screening_answer
+from periodization.screening import QUESTIONS
 
 pytest_plugins = ["tests.services", "tests.programs.library_fixture", "tests.programs.plan_fixture"]
 
@@ -25,8 +28,14 @@ def make_member(practice: Practice, name: str, role: str = "coach") -> Membershi
     )
 
 
-def make_client(practice: Practice, name: str, coach: Membership | None = None, **fields: object) -> Client:
+def make_client(
+    practice: Practice, name: str, coach: Membership | None = None, screened: bool = True, **fields: object
+) -> Client:
+    """Make a client who has answered the screening questions, nothing standing out, unless `screened` is False."""
     client = Client.objects.create(practice=practice, user=make_user(name), **fields)
+    if screened:
+        no = dict.fromkeys(QUESTIONS, False)
+        screening_answer(client=client, answers={**no, "active": True}, at=timezone.now())
     if coach:
         Engagement.objects.create(coach=coach, client=client, started_on=TODAY - dt.timedelta(days=300))
     return client

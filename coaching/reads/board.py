@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.core.paginator import Page, Paginator
-from django.db.models import Count, Exists, OuterRef, Q, QuerySet, Subquery, Value
+from django.db.models import Case, Count, Exists, OuterRef, Q, QuerySet, Subquery, Value, When
 from django.db.models.functions import Coalesce
 
 from accounts import access
@@ -15,7 +15,8 @@ from coaching.reads.named import exercises_of
 from coaching.reads.prompts import open_prompts
 from coaching.reads.week_row import ATTENTION, WeekRow, week_row
 from coaching.recompute.calendar import WEEK
-from logbook.models import UnreadComment
+from logbook.models import Screening, UnreadComment
+from periodization.screening import CLINICIAN_FIRST
 from programs.sentences import Words, words_for
 
 ROWS_A_PAGE = 25
@@ -68,9 +69,10 @@ class Board:
 
 
 def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
-    """Return the clients the user coaches, with `urgency`, `coach_name` and `unread`, most urgent first.
+    """Return the clients the user coaches, with `urgency`, `coach_name`, `unread` and `clinician`, most urgent first.
 
-    `unread` is how many comments with the client the user has not read.
+    `unread` is how many comments with the client the user has not read. `clinician`: the newest screening answers ask
+    for a clinician's word, and none that says yes is recorded; these stand above all others.
     """
     urgency = WeekSummary.objects.filter(client=OuterRef("pk"), week=wanted.week).values("urgency")[:1]
     membership = access.membership_of(user)
@@ -83,20 +85,29 @@ def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
         .annotate(n=Count("pk"))
         .values("n")
     )
+    answers = Screening.objects.filter(client=OuterRef("pk")).with_word().order_by("-answered_at", "-pk")
     clients = (
         access.clients_coached_by(user)
         .select_related("user")
         .annotate(
             urgency=Coalesce(Subquery(urgency), Value(-1)),
             unread=Coalesce(Subquery(unread), 0),
+            outcome=Subquery(answers.values("outcome")[:1]),
+            cleared=Subquery(answers.values("cleared")[:1]),
             coach_name=Subquery(running.values("coach__user__name")[:1]),
         )
-        .order_by("-urgency", "user__name", "pk")
+        .annotate(
+            clinician=Case(
+                When(Q(outcome__in=CLINICIAN_FIRST) & (Q(cleared=None) | Q(cleared=False)), then=Value(True)),
+                default=Value(False),
+            )
+        )
+        .order_by("-clinician", "-urgency", "user__name", "pk")
     )
     if wanted.name:
         clients = clients.filter(Q(user__name__icontains=wanted.name) | Q(user__email__icontains=wanted.name))
     if wanted.attention:
-        clients = clients.filter(urgency__gte=ATTENTION)
+        clients = clients.filter(Q(urgency__gte=ATTENTION) | Q(clinician=True))
     if wanted.coach_id:
         clients = clients.filter(Exists(running.filter(coach=wanted.coach_id)))
     return clients

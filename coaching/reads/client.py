@@ -16,6 +16,7 @@ from coaching.reads.strength import Strength, strength_of
 from coaching.reads.week_row import WeekRow, week_row
 from coaching.recompute.calendar import WEEK
 from coaching.services.decision import digest
+from logbook.reads.screening import Standing, standing_of
 from programs.models import Assignment
 from programs.sentences import Words, words_for
 
@@ -45,6 +46,7 @@ class ClientDesk:
     assignments: list[Assignment]
     today: dt.date
     words: Words
+    screening: Standing
 
 
 def client_desk(
@@ -74,4 +76,5 @@ def client_desk(
         list(Assignment.objects.filter(client=client).not_over(today).order_by("starts_on", "pk")),
         today,
         words,
+        standing_of(client, today=today),
     )

@@ -12,6 +12,8 @@ from demo.practice.plan import cohort_plan
 from demo.practice.sessions import write_sessions
 from demo.practice.staff import Staff, address_of, person_create
 from demo.practice.truths import profile_of
+from logbook.services.screening import screening_answer
+from periodization.screening import QUESTIONS
 from programs.services.assignment_make import program_assign
 
 # What a specialisation leaves aside for a while.
@@ -34,6 +36,11 @@ def client_create(person: Person, staff: Staff, this_monday: dt.date, seed: int)
         practice=staff.practice,
         training_status=person.status,
         priorities=priorities_of(person),
+    )
+    screening_answer(
+        client=client,
+        answers={**dict.fromkeys(QUESTIONS, False), "active": True},
+        at=dt.datetime.combine(starts_on, dt.time(8), dt.UTC),
     )
     coach = staff.coaches[person.coach]
     Engagement.objects.create(coach=coach, client=client, started_on=starts_on - dt.timedelta(days=30))

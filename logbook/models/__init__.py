@@ -5,6 +5,7 @@ from logbook.models.comment import Comment, UnreadComment
 from logbook.models.operation import Operation
 from logbook.models.pain import PainReport
 from logbook.models.recompute_request import RecomputeRequest
+from logbook.models.screening import Clearance, Screening
 from logbook.models.session import Session
 from logbook.models.set_log import SetHistory, SetLog, Side
 from logbook.models.skip import SlotSkip
@@ -12,10 +13,12 @@ from logbook.models.skip import SlotSkip
 __all__ = [
     "BodyMass",
     "CheckIn",
+    "Clearance",
     "Comment",
     "Operation",
     "PainReport",
     "RecomputeRequest",
+    "Screening",
     "Session",
     "SetHistory",
     "SetLog",

@@ -13,6 +13,7 @@ from django.utils.translation import get_language
 from accounts.models import Client
 from logbook.models import Session
 from logbook.phone_files import release
+from logbook.reads.screening import standing_of
 from logbook.reads.sheet import sheet_for
 from logbook.reads.upcoming import upcoming
 
@@ -28,9 +29,11 @@ def kept_pages(client: Client, *, today: dt.date, days: int = 14) -> list[dict[s
     The version changes when the page would say something else. Planned sessions that have not begun cost the same few
     queries however many there are; a begun one, of which there is rarely more than one, costs a sheet.
     """
+    # Where no session may begin, there is no page to keep: its address leads to the questions.
+    closed = standing_of(client, today=today).closed
     plan = upcoming(client, today=today, days=days)
     common = [release(), get_language(), plan["unit"], plan["body_mass"]]
-    pages = [_planned(row, [*common, plan["ladders"]]) for row in plan["sessions"] if not row["started"]]
+    pages = [_planned(row, [*common, plan["ladders"]]) for row in plan["sessions"] if not (closed or row["started"])]
     since = today - dt.timedelta(days=BEGUN_DAYS)
     begun = Session.objects.filter(Q(finished_at=None, date__gte=since) | Q(date=today), client=client)
     for session in begun.select_related("client__user", "planned").order_by("-started_at")[:MOST_BEGUN]:

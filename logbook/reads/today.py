@@ -7,6 +7,7 @@ from typing import Any
 from accounts.models import Client
 from logbook.models import CheckIn, Session
 from logbook.reads.comments import Unread, unread_of
+from logbook.reads.screening import Standing, standing_of
 from logbook.reads.upcoming import SLOTS, performed_of, planned_between
 from periodization.duration import SlotTime, session_minutes
 from programs.models import Laterality, PlannedSession
@@ -25,11 +26,12 @@ class Today:
     missed: list[PlannedSession]
     check_in: CheckIn | None
     first_session: bool
+    screening: Standing
     unread: Unread
 
 
 def today_for(client: Client, *, today: dt.date) -> Today:
-    """Return the client's today. Seven queries, whatever the plan."""
+    """Return the client's today. Nine queries at most, whatever the plan."""
     first, last = today - dt.timedelta(days=MISSED_DAYS), today + dt.timedelta(days=AHEAD_DAYS)
     planned = list(planned_between(client, first, last).prefetch_related(SLOTS))
     unfinished = Session.objects.filter(client=client, finished_at=None, date__gte=first).select_related("planned")
@@ -42,6 +44,7 @@ def today_for(client: Client, *, today: dt.date) -> Today:
         missed=[row for row in planned if row.date < today and not performed_of(row)],
         check_in=CheckIn.objects.filter(client=client, date=today).first(),
         first_session=not Session.objects.filter(client=client).exclude(finished_at=None).exists(),
+        screening=standing_of(client, today=today),
         unread=unread_of(client, client.user),
     )
 

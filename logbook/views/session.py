@@ -15,6 +15,7 @@ from logbook.forms.session_forms import CR10, BodyMassForm, FinishForm, NoteForm
 from logbook.forms.set_form import SetForm, set_form_for
 from logbook.next_set import wanted_sets
 from logbook.reads.panels import Panel, current_of, panels_of, swap_panels_of
+from logbook.reads.screening import standing_of
 from logbook.reads.sheet import Sheet
 from logbook.views.fetch import own_planned, own_session, sheet_of
 from logbook.wording import minutes_proposed
@@ -38,6 +39,9 @@ def planned_session(request: HttpRequest, planned_id: int) -> HttpResponse:
         query = request.GET.urlencode()  # which exercise was shown, for a reload after the first set
         return redirect(reverse("session-page", args=[performed.pk]) + (f"?{query}" if query else ""))
     client = access.access_own_client(request.user)
+    if standing_of(client, today=client.user.today()).closed:
+        # Only what has not begun: a set that was done is always taken, whatever was answered.
+        return redirect("screening")
     return session_response(request, sheet_of(request, client, None, planned))
 
 

@@ -16,6 +16,7 @@ from logbook.forms.operation import OperationForm
 from logbook.forms.session_forms import BodyMassForm, FinishForm, NoteForm, PainForm, SkipForm
 from logbook.models import Session
 from logbook.operations.refused import Refused
+from logbook.reads.screening import standing_of
 from logbook.services.operations import operation_apply
 from logbook.views.fetch import begun_or_planned, own_session, sheet_of
 from logbook.views.session import session_response
@@ -128,6 +129,8 @@ def session_discard(request: HttpRequest, session_id: uuid.UUID) -> HttpResponse
 def session_unplanned(request: HttpRequest) -> HttpResponse:
     """Begin a session that no plan asked for, and choose its first exercise."""
     client = access.access_own_client(request.user)
+    if standing_of(client, today=client.user.today()).closed:
+        return redirect("screening")
     session_id = uuid.uuid4()
     _start(client, session_id, None)
     return redirect("session-add", session_id)

@@ -64,6 +64,7 @@ POLICIES = {
     # A client's own numbers; their coach reads them on the client page.
     "progress": Policy(get=only("client", "other_client")),
     "client-page": Policy(kwargs=_of_client, get=DESK),
+    "client-screening": Policy(kwargs=_of_client, get=DESK, post=only("coach", "owner", status=422, client=403)),
     "client-comments": Policy(
         kwargs=_of_client,
         get=DESK,

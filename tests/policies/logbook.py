@@ -56,6 +56,7 @@ POLICIES = {
     "today": Policy(get=MINE),
     "plan": Policy(get=MINE),
     "history": Policy(get=MINE),
+    "screening": Policy(get=MINE, post=only(*CLIENTS, status=422)),
     "check-in": Policy(
         get=MINE,
         post=only(*CLIENTS, status=302),
