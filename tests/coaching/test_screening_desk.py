@@ -89,6 +89,6 @@ def test_rounds_are_paged_and_cost_the_same(coach, world, django_assert_num_quer
     # session, user, membership, client; where they stand; count, rounds, their clearances, and the frame's own
     assert len(few) <= 10
     for _round in range(12):
-        answer(world.client, known_heart=True)
+        answer(world.client, sign_dizzy=True)
     with django_assert_num_queries(len(few)):
         assert "Next" in coach.get(url).content.decode()
