@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from django.utils.formats import number_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
@@ -26,6 +27,7 @@ class Line:
     rest: str
     tempo: str
     note: str
+    load: str
     boxes: range
 
 
@@ -84,7 +86,7 @@ def content(week: Week) -> tuple[object, ...]:
 
 
 def _said(slot: Slot) -> tuple[object, ...]:
-    return (slot.exercise, slot.pair, slot.sets, slot.reps, slot.rir, slot.rest_s, slot.tempo, slot.note)
+    return (slot.exercise, slot.pair, slot.sets, slot.reps, slot.rir, slot.rest_s, slot.tempo, slot.note, slot.load_pct)
 
 
 def _title(run: Sequence[NumberedWeek]) -> str:
@@ -114,6 +116,7 @@ def _line(slot: Slot, mark: str, fact: Facts | None, guide: int, boxes: bool) ->
         rest=rest_words(slot.rest_s),
         tempo=slot.tempo,
         note=slot.note,
+        load=load_words(slot.load_pct),
         boxes=range(1, slot.sets[1] + 1) if boxes else range(0),
     )
 
@@ -137,3 +140,10 @@ def rest_words(seconds: int) -> str:
         return _("%(seconds)s s") % {"seconds": seconds}
     text = ngettext("%(count)s min", "%(count)s min", minutes) % {"count": minutes}
     return f"{text} {_('%(seconds)s s') % {'seconds': rest}}" if rest else text
+
+
+def load_words(per_cent: float) -> str:
+    """Say what a ramp means the load to be; empty where it says nothing."""
+    if not per_cent:
+        return ""
+    return _("load about %(per_cent)s %% of the first week's") % {"per_cent": number_format(round(per_cent, 1))}

@@ -8,6 +8,7 @@ from programs.models.draft import DraftRun
 from programs.models.equipment import Equipment
 from programs.models.exercise import Exercise, ExerciseLink, HeadCredit, Laterality, LoadKind, RepUnit
 from programs.models.grades import GRADE_NAMES, GradeOverride
+from programs.models.handout_link import HandoutLink
 from programs.models.limit import Limit, Site
 from programs.models.program import Program, ProgramRevision
 from programs.models.reference import ExerciseReference, Reference
@@ -24,6 +25,7 @@ __all__ = [
     "ExerciseLink",
     "ExerciseReference",
     "GradeOverride",
+    "HandoutLink",
     "Head",
     "HeadCredit",
     "JointAction",

@@ -6,6 +6,7 @@ from django.contrib.auth.decorators import login_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.template.loader import render_to_string
+from django.urls import reverse
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_safe
@@ -27,7 +28,8 @@ def program_handout(request: HttpRequest, program_id: int, file: str = "") -> Ht
     source = source_of_program(program)
     options = read_options(request.GET, len(source.weeks()))
     handout = build_handout(source, options, program.practice)
-    return _answer(request, handout, options, file, {"program": program, "room": "programs"})
+    links = reverse("program-handout-links", args=[program.pk])
+    return _answer(request, handout, options, file, {"program": program, "room": "programs", "links_url": links})
 
 
 @login_required
@@ -41,6 +43,8 @@ def assignment_handout(request: HttpRequest, assignment_id: int, file: str = "")
     handout = build_handout(source, options, assignment.client.practice, client=str(assignment.client))
     can_write = Assignment.objects.writable_by(request.user).filter(pk=assignment.pk).exists()
     context = {"assignment": assignment, "room": "clients" if can_write else "", "can_write": can_write}
+    if can_write:
+        context["links_url"] = reverse("assignment-handout-links", args=[assignment.pk])
     return _answer(request, handout, options, file, context)
 
 

@@ -6,11 +6,13 @@
 
 import datetime as dt
 
+from programs.handout.options import Options
 from programs.handout.pdf import pdf_is_possible
 from programs.models import MuscleGroup
 from programs.services.assignment_make import program_assign
+from programs.services.handout_links import handout_link_create
 from programs.services.program_write import program_create
-from tests.policies import COACHES_HERE, MEMBERS, Policy, only
+from tests.policies import COACHES_HERE, MEMBERS, PUBLIC, Policy, only
 from tests.programs.factories import document, make_exercise, make_group, make_head, slot
 
 WRITERS = ("coach", "owner")
@@ -35,6 +37,7 @@ def extend(world):
         weekdays=[0],
         assigned_by=world.coach,
     )
+    world.handout_link = handout_link_create(user=world.coach, options=Options(1, 1), program=world.program)
 
 
 def program(world):
@@ -95,6 +98,20 @@ POLICIES = {
     "program-handout-pdf": Policy(kwargs=program, get=only(*COACHES_HERE, status=PDF)),
     "assignment-handout": Policy(kwargs=assignment, get=only("client", *WRITERS)),
     "assignment-handout-pdf": Policy(kwargs=assignment, get=only("client", *WRITERS, status=PDF)),
+    "program-handout-links": Policy(
+        kwargs=program, get=only(*COACHES_HERE), post=only(*COACHES_HERE, status=302), data=lambda world: {"days": 30}
+    ),
+    "assignment-handout-links": Policy(
+        kwargs=assignment,
+        get=only(*WRITERS, client=403),
+        post=only(*WRITERS, status=302, client=403),
+        data=lambda world: {"days": 30},
+    ),
+    "handout-link-withdraw": Policy(
+        kwargs=lambda world: {"link_id": world.handout_link.link.pk}, post=written(status=302)
+    ),
+    # The secret is the permission: whoever has it reads.
+    "handout-shared": Policy(kwargs=lambda world: {"token": world.handout_link.token}, get=PUBLIC),
     "assignment-detail": Policy(kwargs=assignment, get=only("client", *WRITERS)),
     "assignment-change": Policy(
         kwargs=assignment,
