@@ -25,7 +25,7 @@ DAYS_TO_FIND = 7
 HARDER_BY, EASIER_BY = 1.0, 2.0
 
 # Here the equipment has no step inside 10 %: the load stays too light by rule, and says so.
-NO_STEP = ("step_too_large", "reps_at_limit")
+NO_STEP = ("step_too_large", "limit_step")
 
 
 @dataclass(frozen=True)

@@ -51,7 +51,7 @@ def load_log(client: Client, first: dt.date, last: dt.date, today: dt.date) -> L
             .values_list("id", "date", "mass_kg")
         ),
         decisions=_decisions(client, start),
-        exercises=load_exercises({row.exercise_id for row in (*sets, *slots)}, client.user.load_unit),
+        exercises=load_exercises({row.exercise_id for row in (*sets, *slots)}, client, today),
     )
 
 

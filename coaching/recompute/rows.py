@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 from uuid import UUID
 
 from periodization.loads import LoadLadder
+from periodization.progression import NO_VARIANTS, Counted, Variants
 
 
 class SessionRow(NamedTuple):
@@ -94,17 +95,23 @@ class DecisionRow(NamedTuple):
 class ExerciseRow:
     """An exercise with its real loads. Only one that is counted in repetitions (`in_reps`) has an e1RM.
 
+    `variants`: the names of an easier and a harder exercise that the client's limits leave open.
     `body_share` is the part of the body that it moves, 0 to 1, where the body is part of the load.
     """
 
     id: int
     name: str
-    in_reps: bool
+    counted: Counted
     ladder: LoadLadder
     body_share: float = 1.0
     credits: dict[str, float] = field(default_factory=dict)
     muscle_of_head: dict[str, str] = field(default_factory=dict)
     group_of_head: dict[str, str] = field(default_factory=dict)
+    variants: Variants = NO_VARIANTS
+
+    @property
+    def in_reps(self) -> bool:
+        return self.counted == "reps"
 
 
 @dataclass(frozen=True)

@@ -37,7 +37,8 @@ def rules_in_use() -> tuple[tuple[str, int], ...]:
 
 @cache
 def _thresholds() -> str:
-    parts = (flags.DEFAULT, readiness.DEFAULT, deload.DEFAULT, progression.DEFAULT, trend.DEFAULT_SETTINGS)
+    progressions = progression.SETTINGS.values()
+    parts = (flags.DEFAULT, readiness.DEFAULT, deload.DEFAULT, trend.DEFAULT_SETTINGS, *progressions)
     return json.dumps([SHAPE, rules_in_use(), [asdict(part) for part in parts]], sort_keys=True)
 
 

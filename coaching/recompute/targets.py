@@ -41,6 +41,8 @@ def target_of(
         mass[1] * exercise.body_share if mass else None,
         load_share,
         settings.E1RM_EQUATION,
+        variants=exercise.variants,
+        counted=exercise.counted,
     )
 
 

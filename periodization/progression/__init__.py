@@ -2,15 +2,30 @@
 
 from periodization.progression.next_target import next_target
 from periodization.progression.table import table_change_kg
-from periodization.progression.target import DEFAULT, RULE, Action, Prescription, ProgressionSettings, Target
+from periodization.progression.target import (
+    DEFAULT,
+    NO_VARIANTS,
+    RULE,
+    SETTINGS,
+    Action,
+    Counted,
+    Prescription,
+    ProgressionSettings,
+    Target,
+    Variants,
+)
 
 __all__ = [
     "DEFAULT",
+    "NO_VARIANTS",
     "RULE",
+    "SETTINGS",
     "Action",
+    "Counted",
     "Prescription",
     "ProgressionSettings",
     "Target",
+    "Variants",
     "next_target",
     "table_change_kg",
 ]

@@ -8,7 +8,7 @@ from statistics import median
 
 from periodization.flags.facts import Exposure, SetFact
 from periodization.loads import Assisted, BodyWeightPlus, LoadLadder, effective_load
-from periodization.progression.target import Prescription, ProgressionSettings
+from periodization.progression.target import Counted, Prescription, ProgressionSettings, Variants
 
 SAME_LOAD_KG = 0.005
 
@@ -50,6 +50,25 @@ class Work:
         return len(self.exposure.sets) >= (prescription.sets if wanted is None else wanted)
 
 
+@dataclass(frozen=True, slots=True)
+class Case:
+    """What a suggestion is made for: the slot to come, what can be loaded, and what is known of the body.
+
+    `body_kg` is the part of the body that moves; None when unknown.
+    """
+
+    asked: Prescription
+    ladder: LoadLadder
+    body_kg: float | None
+    settings: ProgressionSettings
+    variants: Variants
+    counted: Counted
+
+    def moved(self, load: float) -> float | None:
+        """Return what the muscles move at a setting, kg; None when that is unknown or nothing."""
+        return effective_load(self.ladder, load, self.body_kg)
+
+
 def hardness(ladder: LoadLadder, kg: float) -> float:
     """Return a number that grows with how hard a setting is: on an assisted machine less help is harder."""
     return -kg if isinstance(ladder, Assisted) else kg
@@ -72,23 +91,16 @@ def read(exposure: Exposure, ladder: LoadLadder) -> Work | None:
     return Work(exposure, load, sets, all_hard, tuple(s.set_id for s in exposure.sets))
 
 
-def doubt(
-    last: Work,
-    before: Sequence[Work],
-    ladder: LoadLadder,
-    body: float | None,
-    wanted: Prescription,
-    s: ProgressionSettings,
-) -> float | None:
+def doubt(last: Work, before: Sequence[Work], case: Case) -> float | None:
     """Return by how many percent the last load is off the median of up to three before it, when that is doubtful.
 
     Doubtful too: repetitions far over the range (0.0 then). None when there is no doubt.
     """
-    if last.fewest > wanted.reps_max + s.doubtful_reps and last.exposure.reps_max is not None:
+    s = case.settings
+    if last.fewest > case.asked.reps_max + s.doubtful_reps and last.exposure.reps_max is not None:
         return 0.0
-    loads = [effective_load(ladder, w.load_kg, body) for w in before[-3:]]
-    known = [kg for kg in loads if kg is not None and kg > 0]
-    now = effective_load(ladder, last.load_kg, body)
+    known = [kg for kg in (case.moved(w.load_kg) for w in before[-3:]) if kg is not None and kg > 0]
+    now = case.moved(last.load_kg)
     if len(known) < 2 or now is None:
         return None
     off = now / median(known) - 1

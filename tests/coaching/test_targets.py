@@ -3,10 +3,12 @@
 import datetime as dt
 
 import pytest
+from django.utils import timezone
 
 from coaching.models import StrengthPoint
 from coaching.recompute import run
-from programs.models import PlannedSlot
+from logbook.reads.reasons import reason_text
+from programs.models import ClientEquipment, ClientLimit, Exercise, ExerciseLink, Limit, PlannedSlot
 from tests.coaching import factories as make
 
 pytestmark = pytest.mark.django_db
@@ -112,3 +114,46 @@ def test_seconds_say_nothing_about_strength(targets, exercises):
     exercises["curl"].save()
     targets("curl", load=14.0, reps=12)
     assert not StrengthPoint.objects.exists()
+
+
+def test_seconds_are_called_seconds_in_the_suggestion(targets, exercises):
+    exercises["pull-up"].rep_unit = "seconds"
+    exercises["pull-up"].save()
+    slot = targets("pull-up", load=0.0, reps=10)
+    assert (slot.target_reason["code"], slot.target_reps) == ("add_reps_seconds", 12)
+    assert reason_text(slot.target_reason, "kg") == "All sets done at this load with effort to spare: aim for 12 s."
+
+
+@pytest.fixture
+def easier(exercises):
+    """The assisted pull-up is the easier variant of the pull-up, and there is nothing lighter than the body."""
+    ExerciseLink.objects.create(exercise=exercises["pull-up"], other=exercises["assisted-pull-up"], kind="easier")
+    return exercises["assisted-pull-up"]
+
+
+def test_under_the_floor_with_nothing_lighter_the_librarys_easier_variant_is_named(targets, easier):
+    slot = targets("pull-up", load=0.0, reps=5)
+    assert slot.target_reason["code"] == "floor_no_lighter_variant"
+    assert "change to the easier variant: Assisted pull-up." in reason_text(slot.target_reason, "kg")
+
+
+@pytest.mark.parametrize("why", ["joint or position", "exercise", "not judged", "equipment", "archived", "another's"])
+def test_a_variant_that_is_closed_to_the_client_is_never_named(world, exercises, targets, easier, why):
+    told = {"client": world.client, "since": LAST, "told_by": world.coach}
+    limit = Limit.objects.create(slug="hang", name="hanging", sentence="Hangs.", site="shoulder")
+    Exercise.objects.update(limits_judged=True)
+    if why == "joint or position":
+        easier.limits.add(limit)
+        ClientLimit.objects.create(limit=limit, **told)
+    elif why == "exercise":
+        ClientLimit.objects.create(exercise=easier, **told)
+    elif why == "not judged":
+        Exercise.objects.update(limits_judged=False)
+        ClientLimit.objects.create(limit=limit, **told)
+    elif why == "equipment":
+        ClientEquipment.objects.create(client=world.client, equipment=exercises["curl"].equipment, told_by=world.coach)
+    elif why == "archived":
+        Exercise.objects.filter(pk=easier.pk).update(archived_at=timezone.now())
+    else:
+        Exercise.objects.filter(pk=easier.pk).update(practice=world.outside_client.practice)
+    assert targets("pull-up", load=0.0, reps=5).target_reason["code"] == "floor_no_lighter"

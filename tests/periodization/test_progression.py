@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from periodization.flags import ClientHistory, Exposure, PainFact, evaluate
 from periodization.loads import Assisted, BodyWeightPlus, FixedSteps, Listed, NoLoad, PlatePairs, Stack, effective_load
-from periodization.progression import Prescription, next_target, table_change_kg
+from periodization.progression import SETTINGS, Prescription, Variants, next_target, table_change_kg
 from periodization.rules import Reason
 from periodization.sentences import sentence
 from tests.periodization.flag_logs import TODAY, exposure, sets
@@ -72,19 +72,115 @@ def test_under_the_floor_twice_reduces():
     assert (found.code, found.load_kg) == ("reduce_under_floor", 95)
 
 
+@pytest.mark.parametrize("row", table("progression", "progression-4"), ids=lambda r: r["code"])
+def test_where_no_load_fits(row):
+    past = {"last": [row["reps"]], "last two": [row["reps"]] * 2}[row["times"]]
+    history = [done(float(row["kg"]), (int(n),) * 3, days_ago=9 - 3 * i) for i, n in enumerate(past)]
+    ladder = {"dumbbells by 2": DUMBBELLS, "body alone": BODY_ONLY}[row["equipment"]]
+    found = target(*history, ladder=ladder, variants=VARIANTS)
+    assert (found.action, found.code, found.reps) == (row["action"], row["code"], int(row["next reps"]))
+
+
 def test_a_step_over_ten_percent_prefers_repetitions():
     found = target(done(14, (10, 10, 10)), ladder=DUMBBELLS)
     assert (found.action, found.reps) == ("reps_up", 11)
 
 
-def test_repetitions_do_not_grow_without_end():
-    asked = done(14, (15, 15, 15))
-    found = target(asked, ladder=DUMBBELLS)
-    assert (found.action, found.code, found.reps) == ("hold", "reps_at_limit", 15)
+VARIANTS = Variants("Push-up with raised hands", "Push-up with raised feet")
+BODY_ONLY = BodyWeightPlus(NoLoad())
+
+
+@pytest.mark.parametrize(
+    ("variants", "code"), [(Variants(), "limit_step"), (VARIANTS, "limit_step_variant")], ids=["unknown", "known"]
+)
+def test_repetitions_do_not_grow_without_end_and_the_ways_on_are_named(variants, code):
+    found = target(done(14, (15, 15, 15)), ladder=DUMBBELLS, variants=variants)
+    assert (found.action, found.code, found.reps, found.load_kg) == ("hold", code, 15, 14)
+    said = sentence(Reason(found.code, found.params))
+    assert "14.3 % more, over the 10 % limit" in said
+    assert "one more set" in said
+    assert (variants.harder or "a harder variant") in said
 
 
 def test_top_of_the_stack():
-    assert target(done(50, (10, 10, 10)), ladder=Stack((40.0, 45.0, 50.0))).code == "no_heavier_load"
+    stack = Stack((40.0, 45.0, 50.0))
+    assert target(done(50, (10, 10, 10)), ladder=stack).code == "no_heavier_load"
+    assert target(done(50, (15, 15, 15)), ladder=stack).code == "limit_top"
+    assert target(done(50, (15, 15, 15)), ladder=stack, variants=VARIANTS).params["variant"] == VARIANTS.harder
+
+
+def test_an_unknown_body_mass_is_asked_for_before_any_variant():
+    ladder = BodyWeightPlus(FixedSteps(2.5, 40, 2.5))
+    assert target(done(10, (15, 15, 15)), ladder=ladder, variants=VARIANTS).code == "limit_body"
+
+
+@pytest.mark.parametrize("body_kg", [None, 60.0])
+def test_without_anything_to_add_nobody_is_asked_for_body_mass(body_kg):
+    """Body mass would not help: there is no step to judge."""
+    assert (
+        target(done(0, (15, 15, 15)), ladder=BODY_ONLY, body_kg=body_kg, variants=VARIANTS).code == "limit_top_variant"
+    )
+
+
+@pytest.mark.parametrize("body_kg", [None, 60.0])
+def test_under_the_floor_with_nothing_lighter_the_easier_variant_is_named(body_kg):
+    low = done(0, (5, 4, 4))
+    once = target(low, ladder=BODY_ONLY, body_kg=body_kg, variants=VARIANTS)
+    twice = target(done(0, (5, 5, 5), days_ago=6), low, ladder=BODY_ONLY, body_kg=body_kg, variants=VARIANTS)
+    assert (once.action, once.code) == ("hold", "floor_no_lighter_variant")
+    assert (twice.action, twice.code) == ("hold", "easier_variant_variant")
+    assert all(t.params["variant"] == VARIANTS.easier for t in (once, twice))
+    assert target(low, ladder=BODY_ONLY).code == "floor_no_lighter"
+
+
+def test_too_hard_with_nothing_lighter_stops_early_or_takes_the_easier_variant():
+    hard, asked = done(0, (8, 8, 8), 0.0), Prescription(3, 6, 10, 2, 3)
+    assert target(hard, asked=asked, ladder=BODY_ONLY).code == "hold_lightest"
+    assert target(hard, asked=asked, ladder=BODY_ONLY, variants=VARIANTS).code == "hold_lightest_variant"
+
+
+def test_a_deload_never_sends_to_another_exercise():
+    found = target(done(0, (8, 8, 8)), ladder=BODY_ONLY, variants=VARIANTS, deload_load_share=0.9)
+    assert found.code == "hold_lightest"
+
+
+HOLD = Prescription(3, 30, 45, 1, 3)
+
+
+@pytest.mark.parametrize(
+    ("seconds", "code", "reps"),
+    [
+        ((35, 35, 35), "add_reps_seconds", 40),
+        ((45, 45, 45), "no_load_to_compare_seconds", 50),
+        ((60, 60, 60), "limit_top_seconds", 60),
+        ((25, 25, 25), "floor_no_lighter_seconds", 30),
+        ((106, 106, 106), "hold_doubtful", 45),
+    ],
+    ids=["inside", "top", "far past", "under", "slip of the pen"],
+)
+def test_held_seconds_go_up_by_five_and_are_called_seconds(seconds, code, reps):
+    held = done(0, seconds, reps_min=30, reps_max=45)
+    found = target(held, asked=HOLD, ladder=BODY_ONLY, counted="seconds")
+    assert (found.code, found.reps) == (code, reps)
+    assert "repetition" not in sentence(Reason(found.code, found.params)).replace("repetitions in reserve", "")
+
+
+def test_the_table_of_loads_is_not_read_for_seconds():
+    easy = done(20, (35, 35, 35), 6.0, reps_min=30, reps_max=45)
+    assert target(easy, asked=HOLD, counted="seconds").code == "add_reps_seconds"
+    hard = done(40, (35, 35, 35), 0.0, reps_min=30, reps_max=45)
+    found = target(hard, asked=Prescription(3, 30, 45, 2, 3), counted="seconds")
+    assert (found.code, found.load_kg) == ("reduce_effort_untabled", 37.5)
+
+
+def test_steps_go_up_by_two():
+    found = target(done(20, (20, 20, 20)), asked=Prescription(3, 16, 24, 1, 3), counted="steps")
+    assert (found.code, found.reps) == ("add_reps_steps", 22)
+
+
+def test_the_first_time_without_a_load_speaks_of_none():
+    assert target(ladder=BODY_ONLY).code == "first_time_no_load"
+    assert target(asked=HOLD, ladder=BODY_ONLY, counted="seconds").code == "first_time_no_load_seconds"
 
 
 def test_less_help_is_more_load():
@@ -186,6 +282,9 @@ arguments = {
     "ladder": ladders,
     "body": st.none() | st.floats(40, 150),
     "share": st.none() | st.just(0.9),
+    "more": st.fixed_dictionaries(
+        {"counted": st.sampled_from(tuple(SETTINGS)), "variants": st.sampled_from((Variants(), VARIANTS))}
+    ),
 }
 
 
@@ -195,9 +294,9 @@ def moved(ladder, setting, body):
 
 
 @given(**arguments)
-def test_load_never_rises_more_than_ten_percent_and_never_on_missing_data(history, asked, ladder, body, share):
-    found = next_target(history, asked, ladder, (), TODAY, body, share)
-    assert found == next_target(history[::-1], asked, ladder, (), TODAY, body, share)
+def test_load_never_rises_more_than_ten_percent_and_never_on_missing_data(history, asked, ladder, body, share, more):
+    found = next_target(history, asked, ladder, (), TODAY, body, share, **more)
+    assert found == next_target(history[::-1], asked, ladder, (), TODAY, body, share, **more)
     assert sentence(Reason(found.code, found.params))
     assert found.reps >= asked.reps_min
     worked = [e for e in sorted(history, key=lambda e: e.day) if e.sets and not e.deload]
@@ -216,11 +315,11 @@ def test_load_never_rises_more_than_ten_percent_and_never_on_missing_data(histor
 
 
 @given(**arguments, drop=st.integers(0, 4))
-def test_leaving_a_report_of_effort_out_never_gives_a_heavier_load(history, asked, ladder, body, share, drop):
+def test_leaving_a_report_of_effort_out_never_gives_a_heavier_load(history, asked, ladder, body, share, more, drop):
     worked = [e for e in sorted(history, key=lambda e: e.day) if e.sets and not e.deload]
     assume(worked)
     last = worked[-1]
     place = drop % len(last.sets)
     silent = tuple(replace(s, rir=None) if n == place else s for n, s in enumerate(last.sets))
     changed = [replace(e, sets=silent) if e is last else e for e in history]
-    assert next_target(changed, asked, ladder, (), TODAY, body, share).action != "load_up"
+    assert next_target(changed, asked, ladder, (), TODAY, body, share, **more).action != "load_up"

@@ -7,6 +7,7 @@ from string import Formatter
 import pytest
 
 import periodization
+from periodization.progression.target import COUNTED_CODES
 from periodization.readiness import ITEMS, CheckIn, readiness
 from periodization.rules import Reason
 from periodization.sentences import SENTENCES, sentence
@@ -35,3 +36,12 @@ def test_sentence_is_filled():
 def test_unknown_code_is_an_error_and_not_an_empty_line():
     with pytest.raises(KeyError):
         sentence(Reason("no_such_code"))
+
+
+@pytest.mark.parametrize("unit", ["seconds", "steps"])
+@pytest.mark.parametrize("code", sorted(COUNTED_CODES))
+def test_seconds_and_steps_are_never_called_repetitions(code, unit):
+    said = SENTENCES[f"{code}_{unit}"]
+    assert "repetition" not in said.lower()
+    assert Formatter().parse(said)
+    assert SENTENCES[code] != said
