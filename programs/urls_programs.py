@@ -13,6 +13,7 @@ from programs.views import (
     program_list,
     program_pick,
     program_targets,
+    program_weeks,
 )
 
 urlpatterns = [
@@ -20,6 +21,7 @@ urlpatterns = [
     path("programs/add/", program_about.program_add, name="program-add"),
     path("programs/<int:program_id>/", program_edit.program_editor, name="program-editor"),
     path("programs/<int:program_id>/change/", program_edit.program_change, name="program-change"),
+    path("programs/<int:program_id>/weeks/", program_weeks.program_weeks, name="program-weeks"),
     path("programs/<int:program_id>/choose/", program_pick.program_pick, name="program-pick"),
     path("programs/<int:program_id>/outlook/", program_about.program_outlook, name="program-outlook"),
     path("programs/<int:program_id>/about/", program_about.program_settings, name="program-settings"),

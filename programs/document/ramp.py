@@ -4,6 +4,7 @@ from collections import defaultdict
 from dataclasses import dataclass, replace
 
 from periodization.deload import DEFAULT as DELOAD
+from periodization.dose import DEFAULT_RIR_LIMIT
 from periodization.ramp import deload_sets, straight_line
 from periodization.share_out import share_out
 from programs.document import limits
@@ -94,11 +95,14 @@ def _slot(slot: Slot, sets: int, ramp: Ramp, week: int, rising: int) -> Slot:
 
 
 def _rir(written: Range, rule: RampRule, week: int, rising: int) -> Range:
+    rest = week >= rising
+    if rule.rir is None and not rest:
+        return written
     first, last = rule.rir or (written[0], written[0])
-    width = written[1] - written[0]
-    low = first + DELOAD.rir_up if week >= rising else straight_line(first, last, rising)[week]
-    low = min(low, limits.RIR[1])
-    return low, min(low + width, limits.RIR[1])
+    low = min(first + DELOAD.rir_up if rest else straight_line(first, last, rising)[week], limits.RIR[1])
+    # A wide range may not make a hard set of the base week an easy one; in a deload it may.
+    most = limits.RIR[1] if rest else max(low, int(DEFAULT_RIR_LIMIT))
+    return low, min(low + written[1] - written[0], most)
 
 
 def _load(a_week: float, week: int, rest: bool) -> float:

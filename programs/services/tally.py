@@ -63,11 +63,13 @@ def tally_week(
     anatomy: Anatomy,
     targets: Mapping[str, TargetRange],
     weekdays: Sequence[int],
+    count_easy: bool = False,
 ) -> WeekTally:
     """Count a week as written. `weekdays` holds one weekday (Monday 0) for each day; a range of sets counts its upper
-    number, and effort is judged by the most reserve that the prescription allows."""
+    number, and effort is judged by the most reserve that the prescription allows. With `count_easy` every set counts:
+    a deload is far from failure on purpose, and would seem to be no training at all."""
     credits = {str(pk): fact.credits for pk, fact in facts.items()}
-    counted = [one for day in week.days for slot in day.slots for one in _sets(slot)]
+    counted = [one for day in week.days for slot in day.slots for one in _sets(slot, count_easy)]
     volume = weekly_volume(counted, credits, anatomy.group_of_head, {})
     groups, heads = group_and_head_sets(counted, credits, anatomy)
     rows = [_group_row(slug, groups.get(slug, 0.0), heads, anatomy, targets[slug]) for slug in anatomy.groups]
@@ -96,8 +98,8 @@ def day_minutes(day: Day, facts: Mapping[int, ExerciseFacts]) -> float:
     return session_minutes([_time(slot, facts.get(slot.exercise)) for slot in day.slots])
 
 
-def _sets(slot: Slot) -> tuple[CountedSet, ...]:
-    return planned_sets(str(slot.exercise), slot.sets[1], slot.rir[1])
+def _sets(slot: Slot, count_easy: bool = False) -> tuple[CountedSet, ...]:
+    return planned_sets(str(slot.exercise), slot.sets[1], 0 if count_easy else slot.rir[1])
 
 
 def _group_row(slug: str, sets: float, heads: Mapping[str, float], anatomy: Anatomy, target: TargetRange) -> GroupRow:

@@ -1,5 +1,6 @@
 """The editor: read a program, and change it one operation at a time."""
 
+from collections.abc import Mapping
 from urllib.parse import urlencode
 
 from django.contrib import messages
@@ -23,6 +24,7 @@ from programs.services.program_write import StaleVersion, program_edit
 from programs.views.program_model import Problem
 from programs.views.program_operation import operation_from, target_of
 from programs.views.program_page import editor_context
+from programs.views.program_weeks import weeks_context
 
 
 def programs_of() -> QuerySet[Program]:
@@ -80,6 +82,9 @@ def _saved(request: HttpRequest, program: Program, revision: ProgramRevision) ->
     weeks = [place.node.key for place in places(after) if isinstance(place.node, Week)]
     # Who adds or copies a week wants to write in it.
     week = next((key for key in weeks if key in new), request.POST.get("week", ""))
+    if request.POST.get("page") == "weeks":
+        messages.success(request, _("Saved as version %(version)s.") % {"version": revision.version})
+        return redirect(_weeks_address(program, request.POST))
     if not request.htmx:
         messages.success(request, _("Saved as version %(version)s.") % {"version": revision.version})
         return redirect(_address(program, week))
@@ -98,6 +103,9 @@ def _refused(request: HttpRequest, program: Program, operation: Operation, error
     if request.htmx:
         body = {"key": problem.key, "field": problem.field, "message": problem.message}
         return JsonResponse(body, status=422)
+    if request.POST.get("page") == "weeks":
+        context = weeks_context(program, not program.archived_at, request.POST.get("block", ""), problem)
+        return render(request, "programs/program_weeks.html", context, status=422)
     context = editor_context(request, program, not program.archived_at, request.POST.get("week", ""), problem)
     return render(request, "programs/program_editor.html", context, status=422)
 
@@ -111,7 +119,9 @@ def _conflict(request: HttpRequest, stale: StaleVersion) -> HttpResponse:
         "again": again,
         # To undo on the newer version would take back the other person's work.
         "can_repeat": again.get("do", "").partition(";")[0] not in {"undo", "redo", "return"},
-        "address": _address(stale.program, request.POST.get("week", "")),
+        "address": _weeks_address(stale.program, request.POST)
+        if request.POST.get("page") == "weeks"
+        else _address(stale.program, request.POST.get("week", "")),
         "room": "programs",
     }
     template = "programs/program_conflict.html" + ("#conflict" if request.htmx else "")
@@ -120,3 +130,8 @@ def _conflict(request: HttpRequest, stale: StaleVersion) -> HttpResponse:
 
 def _address(program: Program, week: str) -> str:
     return f"{reverse('program-editor', args=[program.pk])}?{urlencode({'week': week})}"
+
+
+def _weeks_address(program: Program, post: Mapping[str, str]) -> str:
+    query = urlencode({"block": post.get("block", "")})
+    return f"{reverse('program-weeks', args=[program.pk])}?{query}#weeks"

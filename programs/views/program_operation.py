@@ -5,6 +5,7 @@ form's fields. So each button works by itself, with a script and without.
 """
 
 from collections.abc import Mapping
+from typing import Any
 
 from django.utils.translation import gettext as _
 
@@ -23,14 +24,17 @@ TYPED: dict[str, tuple[str, ...]] = {
     "copy": ("into",),
     "move-slot": ("day",),
     "prescribe": PRESCRIPTION,
+    "ramp": ("weeks",),
 }
+# Fields of a ramp's form are named after what they rule: every.rir, group.triceps.sets, slot.KEY.load.
+RULES = ("every.", "group.", "slot.")
 NUMBERS = {"exercise", "index", "by", "version"}
 
 
 def operation_from(post: Mapping[str, str]) -> Operation:
     """Return the operation; EditError when it cannot be read. Its parameters are checked where it is applied."""
     name, *pairs = post.get("do", "").split(";")
-    params: dict[str, str | int | bool] = {}
+    params: dict[str, Any] = {}
     for pair in pairs:
         key, found, value = pair.partition("=")
         if not found:
@@ -39,6 +43,9 @@ def operation_from(post: Mapping[str, str]) -> Operation:
     for key in TYPED.get(name, ()):
         if key in post and key not in params:
             params[key] = _typed(key, post[key])
+    if name == "ramp":
+        params["deload"] = post.get("deload") == "yes"
+        params["rules"] = {field: text for field, text in post.items() if field.startswith(RULES)}
     return Operation(name, params)
 
 

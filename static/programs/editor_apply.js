@@ -18,7 +18,7 @@ export function applyQuietly(html, change) {
   const editor = byId("editor");
   editor.dataset.version = next.dataset.version;
   const focus = remember();
-  for (const part of next.querySelectorAll("#editor-side, #editor-weeks, [id^=facts-], [id^=rest-], [id^=note-]")) {
+  for (const part of next.querySelectorAll("#editor-side, #editor-weeks, #week-hand, [id^=hand-], [id^=facts-], [id^=rest-], [id^=note-]")) {
     byId(part.id)?.replaceWith(part);
   }
   for (const id of ["undo", "redo"]) byId(id).disabled = next.querySelector(`#${id}`).disabled;

@@ -71,6 +71,7 @@ POLICIES = {
         post=written(status=302),
         data=lambda world: {"do": "add-day;week=w1", "base_version": 1, "week": "w1"},
     ),
+    "program-weeks": Policy(kwargs=program, get=only(*COACHES_HERE)),
     "program-pick": Policy(kwargs=program, get=written(), query=lambda world: {"day": "w1d1"}),
     "program-outlook": Policy(
         kwargs=program,
