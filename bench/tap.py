@@ -45,7 +45,7 @@ def test_tap_is_kept_within_50_ms(phone, live_server, sign_in, world):  # noqa: 
         for number in range(start, start + 9):
             phone.locator(HERE + "[data-log]").tap()
             expect(phone.locator("[data-set]")).to_have_count(number + 1)
-            phone.wait_for_timeout(100)
+            phone.wait_for_timeout(350)  # a second tap at once is one and the same
         times = phone.evaluate("measured()")
         assert len(times) == start + 9
         medians.append(statistics.median(times[start:]))

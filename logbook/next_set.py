@@ -5,6 +5,7 @@ The phone decides the same in static/logbook/next.js; tests/logbook/next_cases.j
 
 from typing import Any
 
+from logbook.sides import sides_of
 from periodization.units import from_kg
 
 Entry = dict[str, Any]
@@ -15,18 +16,14 @@ def live(entry: Entry, *, warm_up: bool = False) -> list[dict[str, Any]]:
     return [row for row in entry.get("sets", ()) if not row["deleted"] and row["warm_up"] is warm_up]
 
 
-def one_sided(entry: Entry) -> bool:
-    return entry["exercise"]["laterality"] == "single"
-
-
 def next_step(entry: Entry, *, warm_up: bool = False) -> dict[str, Any]:
     """Return {"number", "side"} of the set that comes next: the first number that is missing, side after side."""
     done: dict[int, set[str]] = {}
     for row in live(entry, warm_up=warm_up):
         done.setdefault(row["number"], set()).add(row["side"])
-    sides = ("left", "right") if one_sided(entry) else ("both",)
+    sides = sides_of(entry)
     number = 1
-    while number in done and (not one_sided(entry) or done[number] >= set(sides)):
+    while number in done and (sides == ("both",) or done[number] >= set(sides)):
         number += 1
     missing = [side for side in sides if side not in done.get(number, ())]
     return {"number": number, "side": missing[0]}

@@ -27,6 +27,13 @@ def reps_words(reps: int, exercise: dict[str, Any]) -> str:
     return str(reps)
 
 
+def amount_words(count: int, exercise: dict[str, Any]) -> str:
+    """Say an amount of what the exercise counts: "2 repetitions", "5 s"."""
+    if exercise["rep_unit"] == "reps":
+        return ngettext("%(count)s repetition", "%(count)s repetitions", count) % {"count": count}
+    return reps_words(count, exercise)
+
+
 def rir_words(rir: float | None) -> str:
     return _("RIR unknown") if rir is None else _("RIR %(rir)s") % {"rir": plain(float(rir))}
 
@@ -34,12 +41,7 @@ def rir_words(rir: float | None) -> str:
 def set_words(row: dict[str, Any], exercise: dict[str, Any]) -> str:
     """Say a set: "42.5 kg × 10, RIR 1"."""
     load, reps = load_words(row["load"], row["unit"], exercise), reps_words(row["reps"], exercise)
-    if load:
-        work = f"{load} × {reps}"
-    elif exercise["rep_unit"] == "reps":
-        work = ngettext("%(count)s repetition", "%(count)s repetitions", row["reps"]) % {"count": row["reps"]}
-    else:
-        work = reps
+    work = f"{load} × {reps}" if load else amount_words(row["reps"], exercise)
     return f"{work}, {rir_words(row['rir'])}"
 
 

@@ -7,6 +7,7 @@ from logbook.reads.reasons import reason_text
 from programs.models import Exercise, PlannedSlot
 
 PRESCRIBED = ("sets_min", "sets", "reps_min", "reps_max", "rir_min", "rir_max", "rest_s", "tempo", "note")
+PRESCRIBED += ("weaker_first",)
 
 
 def exercise_dict(exercise: Exercise) -> dict[str, Any]:

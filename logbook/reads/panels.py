@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from typing import Any
 
-from logbook.next_set import in_unit, is_done, live, next_entry, next_step, one_sided, suggestion
+from logbook.next_set import in_unit, is_done, live, next_entry, next_step, suggestion
 from logbook.reads.sheet import Sheet
+from logbook.sides import one_sided, side_difference
 from logbook.warm_ups import warm_up_sets
 from logbook.wording import load_words, reps_words, side_words
 from periodization.units import to_kg
@@ -45,6 +46,11 @@ class Panel:
     @property
     def side(self) -> str:
         return side_words(self.step["side"])
+
+    @property
+    def difference(self) -> str:
+        """By how much one side was less than the other so far, in words."""
+        return side_difference(live(self.entry), self.entry["exercise"], self.unit) if self.one_sided else ""
 
     @property
     def last_match(self) -> list[dict[str, Any]]:

@@ -19,6 +19,7 @@ from logbook.next_set import live
 from logbook.reads.comments import thread_of
 from logbook.reads.sheet import sheet_for
 from logbook.services.comments import comment_write
+from logbook.sides import one_sided, side_difference
 
 
 @login_required
@@ -78,6 +79,7 @@ def _page(request: HttpRequest, session: Session, form: CommentForm, *, status: 
         {
             "entry": entry,
             "change": since_last_time(live(entry), (entry["last"] or {}).get("sets", []), entry["exercise"], unit),
+            "difference": side_difference(live(entry), entry["exercise"], unit) if one_sided(entry) else "",
             "logged": bool(entry["sets"]),
         }
         for entry in sheet.data["exercises"]

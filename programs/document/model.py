@@ -9,6 +9,7 @@ Range = tuple[int, int]
 class Slot:
     """One exercise of a training day. Ranges hold both ends; a single number is a range of one. `pair` is a letter
     that the slots done in alternation share, or empty. `rest_s`: seconds between two sets of this exercise.
+    `weaker_first`: of an exercise done one side at a time, the side that was weaker last time comes first.
 
     In a block with a ramp `origin` is the key of the base week's slot it comes from, and `by_hand` says that its
     prescription was changed and stays. `load_pct` is the load in per cent of the block's first week, 0 when nothing is
@@ -24,6 +25,7 @@ class Slot:
     rest_s: int = 120
     tempo: str = ""
     note: str = ""
+    weaker_first: bool = False
     origin: str = ""
     by_hand: bool = False
     load_pct: float = 0

@@ -10,7 +10,7 @@ from programs.document.parse_ramp import read_ramp
 from programs.document.parse_values import a_flag, a_key, a_list, a_number, a_range, a_text, an_integer, an_object
 
 OF_RAMP = {"origin", "by_hand", "load_pct", "group"}
-SLOT_FIELDS = {"key", "exercise", "pair", "sets", "reps", "rir", "rest_s", "tempo", "note"} | OF_RAMP
+SLOT_FIELDS = {"key", "exercise", "pair", "sets", "reps", "rir", "rest_s", "tempo", "note", "weaker_first"} | OF_RAMP
 
 
 def document_from_json(value: Any) -> Document:
@@ -68,6 +68,7 @@ def _slot(value: Any, path: str, taken: set[str]) -> Slot:
         an_integer(data.get("rest_s", 120), f"{path}.rest_s", limits.REST_S),
         a_text(data.get("tempo", ""), f"{path}.tempo", limits.TEMPO),
         a_text(data.get("note", ""), f"{path}.note", limits.NOTE),
+        a_flag(data.get("weaker_first", False), f"{path}.weaker_first"),
         a_text(data.get("origin", ""), f"{path}.origin", limits.KEY),
         a_flag(data.get("by_hand", False), f"{path}.by_hand"),
         a_number(data.get("load_pct", 0), f"{path}.load_pct", limits.LOAD_PCT),

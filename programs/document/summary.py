@@ -106,6 +106,11 @@ def _deload(params, before, after, names):
     }
 
 
+def _sides(params, before, after, names):
+    words = _("%(what)s: the weaker side first") if params["weaker_first"] else _("%(what)s: the left side first")
+    return words % {"what": said(find(before, params["slot"]), names)}
+
+
 WORDS: dict[str, Callable[..., str]] = {
     "remove": _simple(gettext_noop("Removed %(what)s"), "key"),
     "copy": _copied,
@@ -121,6 +126,7 @@ WORDS: dict[str, Callable[..., str]] = {
     "swap": _swapped,
     "pair": _simple(gettext_noop("Paired %(what)s with the next exercise"), "slot"),
     "unpair": _simple(gettext_noop("Took %(what)s out of its pair"), "slot"),
+    "order-sides": _sides,
     "prescribe": _prescribed,
     "ramp": _simple(gettext_noop("Set the ramp of %(what)s"), "block"),
     "ramp-off": _simple(gettext_noop("Took the ramp off %(what)s"), "block"),

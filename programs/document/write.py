@@ -64,6 +64,8 @@ def _slot(slot: Slot) -> dict[str, Any]:
         "rest_s": slot.rest_s,
         "tempo": slot.tempo,
         "note": slot.note,
+        # Written only where it is asked for, as in the documents before it.
+        **({"weaker_first": True} if slot.weaker_first else {}),
         **{name: value for name, value in of_ramp.items() if value},
     }
 

@@ -86,7 +86,8 @@ def content(week: Week) -> tuple[object, ...]:
 
 
 def _said(slot: Slot) -> tuple[object, ...]:
-    return (slot.exercise, slot.pair, slot.sets, slot.reps, slot.rir, slot.rest_s, slot.tempo, slot.note, slot.load_pct)
+    dose = (slot.sets, slot.reps, slot.rir, slot.rest_s, slot.tempo, slot.load_pct)
+    return (slot.exercise, slot.pair, *dose, slot.note, slot.weaker_first)
 
 
 def _title(run: Sequence[NumberedWeek]) -> str:
@@ -115,7 +116,7 @@ def _line(slot: Slot, mark: str, fact: Facts | None, guide: int, boxes: bool) ->
         rir=show_range(slot.rir),
         rest=rest_words(slot.rest_s),
         tempo=slot.tempo,
-        note=slot.note,
+        note=f"{_('Weaker side first.')} {slot.note}".strip() if slot.weaker_first else slot.note,
         load=load_words(slot.load_pct),
         boxes=range(1, slot.sets[1] + 1) if boxes else range(0),
     )

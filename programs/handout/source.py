@@ -92,5 +92,6 @@ def _slot(row: PlannedSlot) -> Slot:
         rir=(row.rir_min, row.rir_max),
         rest_s=row.rest_s,
         tempo=row.tempo,
+        weaker_first=row.weaker_first,
         note=row.note,
     )

@@ -113,6 +113,8 @@ class PlannedSlot(models.Model):
     rest_s = models.PositiveSmallIntegerField(_("rest (s)"))
     tempo = models.CharField(_("tempo"), max_length=12, blank=True)
     note = models.CharField(_("note"), max_length=300, blank=True)
+    # Of an exercise done one side at a time: the side that was weaker last time comes first, else the left one.
+    weaker_first = models.BooleanField(_("weaker side first"), default=False)
     # Where the client begins with this exercise in this plan, as the coach accepted it; only on the first slot of it.
     start_load_kg = models.FloatField(_("starting load (kg)"), null=True, blank=True)
     # Derived by the worker: rebuilt from the logs at any time.

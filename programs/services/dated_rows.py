@@ -75,4 +75,5 @@ def planned_fields(slot: Slot, label: str, position: int) -> dict[str, Any]:
         "rest_s": slot.rest_s,
         "tempo": slot.tempo,
         "note": slot.note,
+        "weaker_first": slot.weaker_first,
     }

@@ -19,6 +19,7 @@ class ExerciseFacts:
     cautions: tuple[str, ...]
     archived: bool
     one_sided: bool
+    sides_in_turn: bool
     rep_s: int
     rep_unit: str  # empty when repetitions are counted, else what is ("seconds held")
     setup_s: int
@@ -75,6 +76,7 @@ def facts_of(exercises: QuerySet[Exercise]) -> dict[int, ExerciseFacts]:
             archived=row.archived_at is not None,
             # Alternating sides also does every repetition twice.
             one_sided=row.laterality != Laterality.BOTH,
+            sides_in_turn=row.laterality == Laterality.SINGLE,
             # Held seconds and steps take about a second each, whatever a repetition of it would.
             rep_s=row.rep_s if row.rep_unit == RepUnit.REPS else 1,
             rep_unit="" if row.rep_unit == RepUnit.REPS else row.get_rep_unit_display(),

@@ -28,6 +28,7 @@ TYPED: dict[str, tuple[str, ...]] = {
 }
 # Fields of a ramp's form are named after what they rule: every.rir, group.triceps.sets, slot.KEY.load.
 RULES = ("every.", "group.", "slot.")
+SWITCHES = {"deload", "weaker_first"}
 NUMBERS = {"exercise", "index", "by", "version"}
 
 
@@ -58,7 +59,7 @@ def target_of(operation: Operation) -> str:
 
 
 def _typed(key: str, value: str) -> str | int | bool:
-    if key == "deload":
+    if key in SWITCHES:
         return value == "yes"
     if key not in NUMBERS:
         return value

@@ -8,6 +8,7 @@ const MOST_KG = 1000;
 const SURE_KG = 600;
 const MOST = { reps: 100, seconds: 600, steps: 400 };
 const FIRST_REPS = 8;
+const RAW = ["load", "unit", "reps", "rir", "rir_more", "note"];
 
 export class Fields {
   /** `entry` gives exercise and prescription, `ladder` the loads of its equipment. */
@@ -43,6 +44,21 @@ export class Fields {
       elements.confirmed.checked = false;
     }
     this.wrong({});
+    this.refresh();
+  }
+
+  /** Return the fields just as they stand, right or wrong, to be put back by `restore`. */
+  raw() {
+    const { elements } = this.form;
+    const typed = Object.fromEntries(RAW.map((name) => [name, elements[name].value]));
+    return { ...typed, warm_up: elements.warm_up.checked };
+  }
+
+  restore({ warm_up: warmUp, ...typed }) {
+    const { elements } = this.form;
+    for (const [name, text] of Object.entries(typed)) elements[name].value = text;
+    elements.warm_up.checked = warmUp;
+    this.unit = typed.unit;
     this.refresh();
   }
 

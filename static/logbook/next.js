@@ -2,20 +2,20 @@
 // them. tests/logbook/next_cases.json is run against both.
 
 import { inUnit } from "./loads.js";
+import { sidesOf } from "./sides.js";
 
 export const live = (entry, warmUp = false) =>
   (entry.sets ?? []).filter((row) => !row.deleted && row.warm_up === warmUp);
-
-export const oneSided = (entry) => entry.exercise.laterality === "single";
 
 export function nextStep(entry, warmUp = false) {
   const done = new Map();
   for (const row of live(entry, warmUp)) {
     done.set(row.number, (done.get(row.number) ?? new Set()).add(row.side));
   }
-  const sides = oneSided(entry) ? ["left", "right"] : ["both"];
+  const sides = sidesOf(entry);
+  const whole = (has) => sides.length === 1 || sides.every((side) => has.has(side));
   let number = 1;
-  while (done.has(number) && (!oneSided(entry) || sides.every((side) => done.get(number).has(side)))) number += 1;
+  while (done.has(number) && whole(done.get(number))) number += 1;
   const has = done.get(number) ?? new Set();
   return { number, side: sides.find((side) => !has.has(side)) };
 }

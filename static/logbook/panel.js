@@ -1,8 +1,9 @@
 // One exercise on the page: its rows, the form of its next set, and what follows when it is done.
 
 import { Fields } from "./fields.js";
-import { isDone, lastMatch, nextEntry, nextStep, oneSided, suggestion } from "./next.js";
+import { isDone, lastMatch, live, nextEntry, nextStep, suggestion } from "./next.js";
 import { renderRows } from "./rows.js";
+import { oneSided, sideDifference } from "./sides.js";
 import { renderWarmUps } from "./warmups.js";
 import { fill, gettext, setWords, sideWords } from "./words.js";
 
@@ -19,6 +20,9 @@ export class Panel {
     this.form.addEventListener("submit", (event) => this.#submit(event));
     section.addEventListener("click", (event) => this.#clicked(event));
     this.form.elements.warm_up.addEventListener("change", () => this.#title());
+    this.form.addEventListener("input", () => this.#keepTyped());
+    const left = app.halfTyped.read(this.key, this.entry.sets.length);
+    if (left) this.fields.restore(left);
     this.#title();
     this.#label();
     this.#warmUps();
@@ -32,6 +36,7 @@ export class Panel {
   render({ next = false } = {}) {
     renderRows(this.section.querySelector("[data-rows]"), this.entry, this.app.delivery);
     if (next) this.#begin();
+    this.#sides();
     this.#warmUps();
     this.#renderDone(next);
   }
@@ -48,8 +53,21 @@ export class Panel {
     });
   }
 
+  #keepTyped() {
+    if (!this.editing) this.app.halfTyped.keep(this.key, this.entry.sets.length, this.fields.raw());
+  }
+
+  #sides() {
+    const place = this.section.querySelector("[data-sides]");
+    if (!place) return;
+    const words = sideDifference(live(this.entry), this.entry.exercise, this.app.sheet.unit);
+    place.hidden = !words;
+    place.querySelector("[data-sides-words]").textContent = words;
+  }
+
   #begin() {
     this.editing = null;
+    this.app.halfTyped.drop(this.key);
     const ask = suggestion(this.entry, this.app.sheet.unit);
     const rir = ask.rir === null ? undefined : ask.rir;
     this.fields.fill({ ...ask, rir, side: nextStep(this.entry).side });
@@ -128,7 +146,8 @@ export class Panel {
 
   #clicked(event) {
     const edit = event.target.closest("[data-edit]");
-    if (edit) {
+    if (event.target.closest("[data-step]")) this.#keepTyped();
+    else if (edit) {
       event.preventDefault();
       this.#edit(this.entry.sets.find((row) => row.id === edit.closest("[data-set]").dataset.set));
     } else if (event.target.closest("[data-cancel]")) this.finishEdit(this.editing);

@@ -1,6 +1,8 @@
 // The session page: shows each set at once, sends it behind the scenes, and says in words where it is.
 
 import { Acts } from "./acts.js";
+import { renderSummary } from "./compare.js";
+import { HalfTyped } from "./half_typed.js";
 import { nextEntry, nextStep } from "./next.js";
 import { Delivery, openStore } from "./offline/delivery.js";
 import { momentWords } from "./offline/entries.js";
@@ -15,6 +17,8 @@ import { fill, gettext } from "./words.js";
 
 // A page opened earlier than this before its first set was read on the way to the gym.
 const OPENED_BEFORE_MS = 30 * 60_000;
+// Nobody does a set in this time: a second tap on the button is the same thumb still trembling.
+const SAME_TAP_MS = 300;
 
 class App {
   constructor(data, store) {
@@ -22,7 +26,10 @@ class App {
     this.openedAt = Date.now();
     this.delivery = "idle";
     this.heard = new Map();
+    this.loggedAt = -Infinity;
+    this.touched = false; // anything but the button, since the last set was logged
     this.rest = new Rest();
+    this.halfTyped = new HalfTyped(store.person, data.session.id);
     this.store = store;
     this.outbox = new Delivery(store, {
       told: (...answer) => this.#told(...answer),
@@ -40,6 +47,7 @@ class App {
     this.current = document.querySelector("[data-key]:not([hidden])")?.dataset.key ?? null;
     this.acts = new Acts(this);
     document.addEventListener("click", (event) => this.#go(event));
+    document.addEventListener("input", () => (this.touched = true));
     document.getElementById("finish").addEventListener("toggle", () => this.#proposeMinutes());
     addEventListener("beforeunload", (event) => this.#leaving(event));
     if (this.current) this.acts.show(this.sheet.entry(this.current));
@@ -70,6 +78,9 @@ class App {
 
   log(panel, values) {
     const { entry } = panel;
+    if (!this.touched && performance.now() - this.loggedAt < SAME_TAP_MS) return;
+    this.loggedAt = performance.now();
+    this.touched = false;
     const before = nextStep(entry);
     this.write("set.record", {
       set: uuid(),
@@ -191,6 +202,7 @@ class App {
   }
 
   #go(event) {
+    if (!event.target.closest("[data-log]")) this.touched = true;
     if (event.target.closest("[data-rest-stop]")) this.rest.stop();
     const link = event.target.closest("[data-go]");
     if (!link) return;
@@ -252,6 +264,7 @@ class App {
     renderDelivery(document.getElementById("delivery"), this.store, this.delivery);
     if (this.panels && this.current) this.panels.get(this.current).render();
     this.rest.render();
+    renderSummary(document.querySelector("[data-summary]"), this.sheet);
   }
 
   /** Only where the phone could not keep the entries would leaving lose them. */

@@ -31,18 +31,19 @@ export function repsWords(reps, exercise) {
   return String(reps);
 }
 
+/** Say an amount of what the exercise counts: "2 repetitions", "5 s". */
+export const amountWords = (count, exercise) =>
+  exercise.rep_unit === "reps"
+    ? fill(ngettext("%(count)s repetition", "%(count)s repetitions", count), { count })
+    : repsWords(count, exercise);
+
 export const rirWords = (rir) =>
   rir === null ? gettext("RIR unknown") : fill(gettext("RIR %(rir)s"), { rir: shown(rir) });
 
 /** Say a set: "42.5 kg × 10, RIR 1". */
 export function setWords(row, exercise) {
   const load = loadWords(row.load, row.unit, exercise);
-  const reps = repsWords(row.reps, exercise);
-  let work = reps;
-  if (load) work = `${load} × ${reps}`;
-  else if (exercise.rep_unit === "reps") {
-    work = fill(ngettext("%(count)s repetition", "%(count)s repetitions", row.reps), { count: row.reps });
-  }
+  const work = load ? `${load} × ${repsWords(row.reps, exercise)}` : amountWords(row.reps, exercise);
   return `${work}, ${rirWords(row.rir)}`;
 }
 

@@ -32,7 +32,7 @@ test("a longer rest and another day are told", () => {
   const after = data(slot(1, 7, "Curl", { rest_s: 120 }));
   after.session.planned_date = "2024-05-16";
   const words = said(data(slot(1, 7, "Curl")), after);
-  assert.equal(words[0], "Curl: rest, tempo or note changed");
+  assert.equal(words[0], "Curl: rest, tempo, sides or note changed");
   assert.equal(words.length, 2);
 });
 

@@ -6,7 +6,6 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from logbook.compare import since_last_time
 from tests.logbook.conftest import signed_in
 from tests.logbook.factories import NOW, make_exercise, make_planned
 from tests.logbook.test_page_today import text_of
@@ -83,26 +82,3 @@ def test_cost_does_not_grow(done, phone, django_assert_num_queries):
     for url, count in counts.items():
         with django_assert_num_queries(count):
             phone.get(url)
-
-
-def rows(*sets):
-    return [{"number": n, "load_kg": load, "reps": reps} for n, (load, reps) in enumerate(sets, 1)]
-
-
-@pytest.mark.parametrize(
-    ("now", "before", "kind", "unit", "words"),
-    [
-        ([], [(40, 8)], "external", "kg", "no working set"),
-        ([(40, 8)], [], "external", "kg", "first time"),
-        ([(40, 8)], [(40, 8)], "external", "kg", "no change"),
-        ([(42.5, 8)], [(40, 8)], "external", "kg", "top load 2.5\xa0kg more"),
-        ([(40, 8)], [(45, 8)], "external", "lb", "top load 11\xa0lb less"),
-        ([(40, 9), (40, 9)], [(40, 8), (40, 8)], "external", "kg", "2 repetitions more in all"),
-        ([(40, 7)], [(40, 8)], "external", "kg", "1 repetition fewer in all"),
-        ([(40, 8)], [(40, 8), (40, 8)], "external", "kg", "1 set (2 last time)"),
-        ([(20, 8)], [(25, 8)], "assisted", "kg", "5\xa0kg less assistance"),
-        ([(30, 9)], [(25, 8)], "assisted", "kg", "5\xa0kg more assistance, 1 repetition more in all"),
-    ],
-)
-def test_change_since_last_time_in_words(now, before, kind, unit, words):
-    assert since_last_time(rows(*now), rows(*before), {"load_kind": kind}, unit) == words

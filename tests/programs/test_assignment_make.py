@@ -72,6 +72,15 @@ def test_pairs_are_lettered_and_deload_weeks_marked(world, library, program):
     assert sessions[0].slots.first().sets_min is None
 
 
+def test_weaker_side_first_reaches_the_client(world, program):
+    sides = Operation("order-sides", {"slot": "w1s1", "weaker_first": True})
+    revision = program_edit(program=program, user=world.coach, base_version=1, operation=sides)
+    assert revision.summary == "Wand curl (Day 1), week 1 of Block 1: the weaker side first"
+    program.refresh_from_db()
+    (made,) = assign(world, program)
+    assert [s.weaker_first for s in made.sessions.first().slots.all()] == [True, False]
+
+
 def test_editing_the_program_does_not_change_what_is_assigned(world, program):
     (made,) = assign(world, program)
     before = list(PlannedSlot.objects.values())

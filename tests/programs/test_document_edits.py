@@ -48,6 +48,12 @@ def test_a_slot_moves_to_another_day():
     assert (order(after, 0), order(after, 1)) == ([2, 3], [1, 4])
 
 
+def test_weaker_side_first_is_said_and_taken_back():
+    after = do(THREE, "order-sides", slot="w1a", weaker_first=True)
+    assert [one.weaker_first for one in day(after).slots] == [True, False, False]
+    assert do(after, "order-sides", slot="w1a", weaker_first=False) == THREE
+
+
 def test_pairing_letters_the_slots_and_a_third_joins_them():
     after = do(THREE, "pair", slot="w1a")
     assert labels(day(after).slots) == ["A1", "A2", ""]

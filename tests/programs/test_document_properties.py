@@ -32,6 +32,7 @@ NAMES = [
     "ramp",
     "ramp-off",
     "release",
+    "order-sides",
 ]
 # Of the exercises that are drawn, some lead with one muscle group, some with another, some with none.
 LEADS = {1: "biceps", 2: "biceps", 3: "triceps", 4: "triceps"}
@@ -76,6 +77,7 @@ def operations(draw, doc):
         "ramp": {"block": one(Block), "weeks": str(abs(number) + 1), "deload": number > 1, "rules": draw(RULES)},
         "ramp-off": {"block": one(Block)},
         "release": {"key": any_key},
+        "order-sides": {"slot": one(Slot), "weaker_first": number > 0},
     }[name]
     return Operation("copy" if name == "copy-into" else name, params)
 

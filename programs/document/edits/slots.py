@@ -89,6 +89,13 @@ def unpair(document: Document, fresh: MakeKey, *, slot: str) -> Document:
     return with_children(document, place.day, (*others[:after], alone, *others[after:]))
 
 
+@operation("order-sides")
+def order_sides(document: Document, fresh: MakeKey, *, slot: str, weaker_first: bool) -> Document:
+    """Say whether the weaker side of a one-sided exercise comes first, or the left one."""
+    find(document, slot, Slot)
+    return put(document, slot, lambda part: (replace(part, weaker_first=weaker_first),))
+
+
 @operation("prescribe")
 def prescribe(document: Document, fresh: MakeKey, *, slot: str, **fields: str) -> Document:
     """Change the prescription. `fields` are texts as typed: `text` (a whole line) and any of sets, reps, rir, rest_s,
