@@ -7,8 +7,13 @@ from programs.document import limits
 from programs.document.model import Block, Day, Document, Range, Slot, Week
 from programs.document.pairs import LETTERS, tidy
 
-# In this order, whatever the order in which they were recorded: what is swapped is counted as what it becomes.
-ORDER = ("swap", "one-side", "leave-out", "pair", "scale", "fewer", "rir", "careful", "start")
+# In this order, whatever the order in which they were recorded. Each step is asked about what the one before made of a
+# slot: what is swapped is counted as what it becomes, and two swaps at once do not follow on each other.
+STEPS = (("swap", "leave-out"), ("one-side",), ("pair",), ("scale",), ("fewer",), ("rir",), ("careful",), ("start",))
+ORDER = tuple(kind for step in STEPS for kind in step)
+
+
+STEP_OF = {kind: place for place, step in enumerate(STEPS) for kind in step}
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +35,7 @@ class Change:
     load_kg: float | None = None
 
     def meets(self, slot: Slot) -> bool:
-        """Say whether the change is about `slot` as it is written in the program."""
+        """Say whether the change is about `slot`."""
         if self.slots:
             return slot.key in self.slots
         return self.exercise is None or slot.exercise == self.exercise
@@ -76,10 +81,12 @@ def _day(day: Day, changes: list[Change]) -> Day:
 
 
 def _slot(slot: Slot, changes: list[Change]) -> Slot | None:
-    """Return the slot after every change that is about it as it was written; None when it is left out."""
-    now = slot
+    """Return the slot after every change that is about it; None when it is left out."""
+    now, before, step = slot, slot, 0
     for change in changes:
-        if not change.meets(slot):
+        if (here := STEP_OF[change.kind]) != step:
+            before, step = now, here
+        if not change.meets(before):
             continue
         match change.kind:
             case "swap" | "one-side" if change.to is not None:

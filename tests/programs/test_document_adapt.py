@@ -40,6 +40,13 @@ def test_a_swap_holds_wherever_the_exercise_stands_and_keeps_the_prescription():
     assert slots_in(result)[0].sets == (4, 4)
 
 
+def test_swaps_at_once_do_not_follow_on_each_other_and_a_later_step_sees_what_they_made():
+    both = [Change("swap", BENCH, ROW), Change("swap", ROW, BENCH)]
+    assert [slot.exercise for slot in slots_in(adapt(PLAN, both))[:3]] == [ROW, BENCH, CURL]
+    then = [Change("swap", BENCH, FLOOR), Change("one-side", FLOOR, 9), Change("leave-out", FLOOR)]
+    assert [slot.exercise for slot in slots_in(adapt(PLAN, then))[:3]] == [9, ROW, CURL]
+
+
 def test_a_swap_that_names_slots_leaves_the_others():
     result = adapt(PLAN, [Change("swap", BENCH, FLOOR, slots=frozenset({"w1d"}))])
     assert [slot.exercise for slot in slots_in(result)] == [BENCH, ROW, CURL, FLOOR, BENCH, ROW, CURL, BENCH]

@@ -1,0 +1,59 @@
+"""One client's copy: every proposal with the coach's choices, and the document that comes of it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from programs.document import Document
+from programs.document.adapt import Change, adapt
+from programs.fit.dose import careful_proposals, side_proposals, start_proposals, status_proposals
+from programs.fit.match import Pool
+from programs.fit.model import Choice, ClientFacts, Proposal
+from programs.fit.swaps import swap_proposals
+from programs.fit.time import time_proposals
+from programs.services.adaptations import Adapted
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """`document` is the program as the client would get it."""
+
+    proposals: tuple[Proposal, ...]
+    document: Document
+
+    def adapted(self) -> list[Adapted]:
+        """Return what is recorded with the assignment: the accepted proposals."""
+        return [Adapted(one.change, one.reason, dict(one.params), one.edited) for one in self.proposals if one.accepted]
+
+
+def fit(
+    document: Document,
+    client: ClientFacts,
+    pool: Pool,
+    *,
+    written_for: str,
+    formula: str = "epley",
+    choices: Mapping[str, Choice] | None = None,
+) -> Fitted:
+    """Return every difference for one client. Later proposals see what the earlier ones, as chosen, make of the
+    program: what is swapped first is what is then dosed, timed and loaded."""
+    said = choices or {}
+    proposals = swap_proposals(document, client, pool, said)
+    now = _with(document, proposals)
+    proposals += side_proposals(now, client, pool, said)
+    now = _with(document, proposals)
+    proposals += status_proposals(now, client, written_for, said)
+    now = _with(document, proposals)
+    proposals += time_proposals(now, client, pool.exercises, said)
+    now = _with(document, proposals)
+    proposals += careful_proposals(now, client, said)
+    now = _with(document, proposals)
+    proposals += start_proposals(now, client, pool, formula, said)
+    return Fitted(tuple(proposals), now)
+
+
+def _with(document: Document, proposals: list[Proposal]) -> Document:
+    return adapt(document, _changes(proposals))
+
+
+def _changes(proposals: list[Proposal]) -> list[Change]:
+    return [one.change for one in proposals if one.accepted]
