@@ -7,12 +7,14 @@ from periodization.rules import Filling, Reason
 from periodization.sentences_draft import DRAFT_SENTENCES
 from periodization.sentences_plan import PLAN_SENTENCES
 from periodization.sentences_progression import PROGRESSION_SENTENCES
+from periodization.sentences_targets import TARGET_SENTENCES
 
 SENTENCES: dict[str, str] = {
     **DRAFT_SENTENCES,
     **FLAG_SENTENCES,
     **PLAN_SENTENCES,
     **PROGRESSION_SENTENCES,
+    **TARGET_SENTENCES,
     # strength
     "reps_over_range": "More repetitions to failure than the equation is trusted for.",
     "far_from_failure": "The set stopped far from failure, where reports of repetitions in reserve are often wrong.",

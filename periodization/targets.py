@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from periodization.rules import Rule
+from periodization.rules import Param, Reason, Rule
 
 Status = Literal["novice", "intermediate", "advanced"]
 Priority = Literal["incidental", "maintain", "normal", "focus"]
@@ -23,28 +23,46 @@ class TargetRange:
 
 @dataclass(frozen=True, slots=True)
 class Opinion:
-    """What one publication says about weekly sets, for showing beside a target. None: it names no bound."""
+    """What one publication says about weekly sets, for showing beside a target.
 
-    floor: float | None
+    `floor` and `ceiling` in sets a week, None: it names no such bound. `code` picks the sentence. `groups`: the muscle
+    groups it speaks of, empty for all.
+    """
+
+    code: str
+    floor: float
     ceiling: float | None
-    says: str
     source: str
     standing: str
+    groups: tuple[str, ...] = ()
+
+    @property
+    def params(self) -> dict[str, Param]:
+        """What fills the sentence."""
+        found: dict[str, Param] = {"floor": self.floor}
+        return found if self.ceiling is None else {**found, "ceiling": self.ceiling}
 
 
 OPINIONS: tuple[Opinion, ...] = (
-    Opinion(10, None, "At least 10 sets a week best supported", "Bernárdez-Vázquez et al. 2022", "SOURCED"),
-    Opinion(12, 20, "12 to 20 suggested for trained young men", "Baz-Valle et al. 2022", "SOURCED"),
-    Opinion(20, None, "Over 20 favoured for triceps only", "Baz-Valle et al. 2022", "SOURCED"),
-    Opinion(10, None, "10 or more gained most of three levels", "Schoenfeld et al. 2017", "MEMORY"),
-    Opinion(
-        4,
-        10,
-        "Growth from about 4, efficient from 5 to 10",
-        "press summary of Pelland et al. 2024",
-        "SOURCED-2nd",
-    ),
+    Opinion("opinion_best_supported", 10, None, "Bernárdez-Vázquez et al. 2022", "SOURCED"),
+    Opinion("opinion_trained_young_men", 12, 20, "Baz-Valle et al. 2022", "SOURCED"),
+    Opinion("opinion_over_for_triceps", 20, None, "Baz-Valle et al. 2022", "SOURCED", ("triceps",)),
+    Opinion("opinion_most_of_three", 10, None, "Schoenfeld et al. 2017", "MEMORY"),
+    Opinion("opinion_detectable", 4, 10, "press summary of Pelland et al. 2024", "SOURCED-2nd"),
 )
+
+
+def opinions_on(group: str) -> tuple[Opinion, ...]:
+    """Return the opinions that speak of a muscle group (its slug), in the order of OPINIONS."""
+    return tuple(one for one in OPINIONS if not one.groups or group in one.groups)
+
+
+def spread_on(group: str) -> Reason:
+    """Say from where to where the opinions on a muscle group reach; those without an upper end count by their lower."""
+    found = opinions_on(group)
+    bounds = [bound for one in found for bound in (one.floor, one.ceiling) if bound is not None]
+    return Reason("opinions_spread", {"count": len(found), "lowest": min(bounds), "highest": max(bounds)})
+
 
 # CHOSEN, every cell. Anchors: growth is detectable from about 4 fractional sets, 5 to 10 is the efficient range, 10 or
 # more is best supported, 12 to 20 is suggested for the trained, and beyond 20 only the triceps showed more. Fractional

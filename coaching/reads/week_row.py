@@ -27,6 +27,7 @@ class GroupRow:
     floor: float | None
     ceiling: float | None
     state: str  # under, over, inside, free
+    source: str = ""  # "coach" or "chosen"
 
     @property
     def shown(self) -> float:
@@ -51,6 +52,7 @@ def group_rows(volume: Mapping[str, Any], words: Words) -> list[GroupRow]:
             row["floor"],
             row["ceiling"],
             "under" if slug in under else "over" if slug in over else "inside" if row["aimed"] else "free",
+            row.get("source", ""),
         )
         for slug, row in volume["groups"].items()
     ]

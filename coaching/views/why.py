@@ -14,6 +14,7 @@ from coaching.reads.named import exercises_of
 from coaching.reads.week_row import group_rows
 from coaching.reads.why import estimate_steps, evidence_of, volume_why
 from periodization.strength import formula_named
+from periodization.targets import spread_on
 from programs.models import PlannedSlot
 from programs.sentences import words_for
 
@@ -32,7 +33,7 @@ def volume(request: HttpRequest, client_id: int, week: str, group: str) -> HttpR
     row = next((row for row in group_rows(summary.volume, words) if row.slug == group), None)
     if row is None:
         raise Http404
-    context = {"room": "clients", "client": client, "summary": summary, "group": row}
+    context = {"room": "clients", "client": client, "summary": summary, "group": row, "spread": spread_on(group)}
     return render(request, "coaching/why_volume.html", context | {"why": volume_why(summary, group)})
 
 

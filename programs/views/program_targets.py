@@ -9,7 +9,6 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from accounts.access import access_client_as_coach
-from periodization.targets import OPINIONS
 from programs.models import MuscleGroup
 from programs.services.targets import client_targets_set
 from programs.views.program_targets_form import TargetsForm
@@ -31,5 +30,5 @@ def client_targets(request: HttpRequest, client_id: int) -> HttpResponse:
         )
         messages.success(request, _("Saved. This week is judged by these ranges now."))
         return redirect("client-targets", client.pk)
-    context = {"client": client, "form": form, "rows": form.rows(), "opinions": OPINIONS, "room": "clients"}
+    context = {"client": client, "form": form, "rows": form.rows(), "room": "clients"}
     return render(request, "programs/program_targets.html", context, status=422 if form.errors else 200)

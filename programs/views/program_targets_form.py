@@ -9,7 +9,8 @@ from django.utils.translation import gettext_lazy as _
 
 from accounts.models import Client
 from accounts.models.client import TrainingStatus
-from periodization.targets import TargetRange
+from periodization.rules import Reason
+from periodization.targets import Opinion, TargetRange, opinions_on, spread_on
 from programs.models import MuscleGroup
 from programs.services.targets import priority_for, target_ranges_for
 from programs.views.program_forms import PlainForm
@@ -25,8 +26,13 @@ MOST_SETS = 60
 
 @dataclass(frozen=True, slots=True)
 class Row:
+    """A group with its range now, what publications say of it, and its fields."""
+
     group: MuscleGroup
     now: TargetRange
+    rank: str
+    spread: Reason
+    opinions: tuple[Opinion, ...]
     priority: forms.BoundField
     floor: forms.BoundField
     ceiling: forms.BoundField
@@ -44,7 +50,7 @@ class TargetsForm(PlainForm):
 
     def __init__(self, *args: Any, client: Client, groups: list[MuscleGroup], **kwargs: Any) -> None:
         super().__init__(*args, initial={"training_status": client.training_status}, **kwargs)
-        self.groups = groups
+        self.client, self.groups = client, groups
         self.now = target_ranges_for(client, [group.slug for group in groups])
         for group in groups:
             own = client.target_overrides.get(group.slug, [None, None])
@@ -84,6 +90,9 @@ class TargetsForm(PlainForm):
             yield Row(
                 group,
                 self.now[group.slug],
+                str(dict(PRIORITIES)[priority_for(self.client, group.slug)]),
+                spread_on(group.slug),
+                opinions_on(group.slug),
                 *(self[f"{name}-{group.slug}"] for name in ("priority", "floor", "ceiling")),
             )
 

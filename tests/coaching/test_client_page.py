@@ -82,6 +82,8 @@ def test_every_number_can_be_asked_why(client, trained, exercises):
     volume = text(client.get(reverse("why-volume", args=[trained.pk, week.week.isoformat(), "chest"])))
     assert "Barbell bench press" in volume
     assert "7 hard sets done; the range is 6 to 10" in volume
+    assert "Publications: 4 opinions, from 4 to 20 sets and more." in volume
+    assert "the default for training status and priority" in volume
     point = StrengthPoint.objects.filter(client=trained, exercise=exercises["pull-up"]).first()
     strength = text(client.get(reverse("why-strength", args=[trained.pk, point.session_id, point.exercise_id])))
     assert "80&nbsp;kg + 5&nbsp;kg = 85&nbsp;kg" in strength

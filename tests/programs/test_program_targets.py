@@ -95,3 +95,17 @@ def test_the_page_asks_as_often_for_few_groups_as_for_many(client, world, librar
     # session, user, membership, client, may write, groups
     with django_assert_num_queries(7):
         client.get(reverse("client-targets", args=[world.client.pk]))
+
+
+def test_each_range_stands_beside_its_source_and_the_spread_of_opinion(client, world, library):
+    client.force_login(world.coach)
+    save(client, world)
+    html = client.get(reverse("client-targets", args=[world.client.pk])).content.decode()
+    assert "default: intermediate, focus" in html
+    assert "your own" in html
+    assert "5 opinions, from 4 to 20 sets and more" in html
+    assert "4 opinions, from 4 to 20 sets and more" in html
+    assert html.count("Over 20 favoured for triceps only") == 1
+    assert "12 to 20 suggested for trained young men" in html
+    assert "Bernárdez-Vázquez et al. 2022, SOURCED" in html
+    assert reverse("method", args=["weekly-volume"]) in html

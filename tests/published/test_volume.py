@@ -5,7 +5,9 @@ import re
 import pytest
 
 from periodization.dose import CountedSet, roll_up, weekly_volume
-from periodization.targets import DEFAULTS, OPINIONS, target_range
+from periodization.rules import Reason
+from periodization.sentences import sentence
+from periodization.targets import DEFAULTS, OPINIONS, spread_on, target_range
 from tests.published.tables import number, table
 
 # Pelland 2024: direct sets weigh 1, indirect sets 0.5.
@@ -46,7 +48,13 @@ def test_page_shows_the_opinions_of_the_code():
         (number(r["from"]), number(r["to"]), r["says"], r["source"], r["standing"])
         for r in table("weekly-volume", "volume-4")
     ]
-    assert shown == [(o.floor, o.ceiling, o.says, o.source, o.standing) for o in OPINIONS]
+    assert shown == [(o.floor, o.ceiling, sentence(Reason(o.code, o.params)), o.source, o.standing) for o in OPINIONS]
+
+
+@pytest.mark.parametrize("row", table("weekly-volume", "volume-5"), ids=lambda r: f"DERIVED-{r['group']}")
+def test_spread_of_opinion_on_a_group(row):
+    spread = spread_on(row["group"])
+    assert spread.params == {"count": int(row["opinions"]), "lowest": float(row["from"]), "highest": float(row["to"])}
 
 
 @pytest.mark.parametrize("status", ["intermediate", "advanced"])
