@@ -2,7 +2,7 @@
 
 from django.urls import include, path
 
-from logbook.views import check_in, comments, done, phone, screening, session, session_acts, sets, today
+from logbook.views import calendar, check_in, comments, done, phone, screening, session, session_acts, sets, today
 
 urlpatterns = [
     path("api/v1/", include("logbook.api.urls")),
@@ -12,6 +12,8 @@ urlpatterns = [
     path("train/phone/pages/", phone.pages, name="kept-pages"),
     path("train/", today.today, name="today"),
     path("train/plan/", today.plan, name="plan"),
+    path("train/calendar/", calendar.calendar, name="calendar"),
+    path("calendar/<str:token>.ics", calendar.calendar_feed, name="calendar-feed"),
     path("train/check-in/", check_in.check_in, name="check-in"),
     path("train/screening/", screening.screening, name="screening"),
     path("train/body-mass/", session_acts.body_mass, name="body-mass"),

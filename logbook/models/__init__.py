@@ -1,5 +1,6 @@
 """What was done, and the requests to recompute what follows from it."""
 
+from logbook.models.calendar_feed import CalendarFeed
 from logbook.models.checkin import BodyMass, CheckIn
 from logbook.models.comment import Comment, UnreadComment
 from logbook.models.operation import Operation
@@ -12,6 +13,7 @@ from logbook.models.skip import SlotSkip
 
 __all__ = [
     "BodyMass",
+    "CalendarFeed",
     "CheckIn",
     "Clearance",
     "Comment",

@@ -57,6 +57,9 @@ POLICIES = {
     "plan": Policy(get=MINE),
     "history": Policy(get=MINE),
     "screening": Policy(get=MINE, post=only(*CLIENTS, status=422)),
+    "calendar": Policy(get=only(*CLIENTS), post=only(*CLIENTS, status=302), data=lambda world: {"starts_at": "18:30"}),
+    # Whoever has the address: it is the key.
+    "calendar-feed": Policy(kwargs=lambda world: {"token": world.calendar_feed.token}, get=PUBLIC),
     "check-in": Policy(
         get=MINE,
         post=only(*CLIENTS, status=302),

@@ -1,0 +1,1 @@
+"""Planned sessions as a calendar (RFC 5545)."""
