@@ -4,6 +4,7 @@ import uuid
 
 from django.utils import timezone
 
+from logbook.services.calendar import calendar_open
 from logbook.services.operations import operation_apply
 from logbook.services.sessions import session_id_for
 from tests.logbook.factories import make_exercise, make_groups, make_planned, op, set_data
@@ -21,6 +22,7 @@ def extend(world):
     world.set = uuid.uuid4()
     world.empty = uuid.uuid4()
     world.comment = uuid.uuid4()
+    world.calendar_feed = calendar_open(client=world.client, starts_at=None)
     for operation in (
         op("session.start", now, session=world.session, planned=world.planned.pk),
         op("set.record", now, **set_data(world.session, world.curl, set=world.set)),
