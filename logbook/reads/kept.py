@@ -13,8 +13,10 @@ from django.utils.translation import get_language
 from accounts.models import Client
 from logbook.models import Session
 from logbook.phone_files import release
+from logbook.reads.last_time import last_time
 from logbook.reads.screening import standing_of
 from logbook.reads.sheet import sheet_for
+from logbook.reads.swaps import listed_substitutes
 from logbook.reads.upcoming import upcoming
 
 # Begun sessions of this many days stay, since they may have to be gone on with.
@@ -32,7 +34,8 @@ def kept_pages(client: Client, *, today: dt.date, days: int = 14) -> list[dict[s
     # Where no session may begin, there is no page to keep: its address leads to the questions.
     closed = standing_of(client, today=today).closed
     plan = upcoming(client, today=today, days=days)
-    common = [release(), get_language(), plan["unit"], plan["body_mass"]]
+    exercises = {entry["exercise"]["id"] for row in plan["sessions"] for entry in row["exercises"]}
+    common = [release(), get_language(), plan["unit"], plan["body_mass"], _swaps(client, exercises, today)]
     pages = [_planned(row, [*common, plan["ladders"]]) for row in plan["sessions"] if not (closed or row["started"])]
     since = today - dt.timedelta(days=BEGUN_DAYS)
     begun = Session.objects.filter(Q(finished_at=None, date__gte=since) | Q(date=today), client=client)
@@ -41,6 +44,16 @@ def kept_pages(client: Client, *, today: dt.date, days: int = 14) -> list[dict[s
     pages.sort(key=lambda page: (page["date"], page["session"]))
     form = _page("check-in", [reverse("check-in")], today, "", False, common)
     return [*pages, {**form, "is_session": False}]
+
+
+def _swaps(client: Client, exercises: set[int], today: dt.date) -> list[Any]:
+    """Return which substitutes are offered, and when each was done last."""
+    substitutes = listed_substitutes(client, exercises, today=today) if exercises else {}
+    last = last_time(client, {row.pk for rows in substitutes.values() for row in rows}, today=today)
+    return [
+        (exercise, [(row.pk, row.name, last.get(row.pk)) for row in rows])
+        for exercise, rows in sorted(substitutes.items())
+    ]
 
 
 def _planned(row: dict[str, Any], common: list[Any]) -> dict[str, Any]:

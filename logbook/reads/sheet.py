@@ -35,13 +35,17 @@ def sheet_for(
     session: Session | None = None,
     planned: PlannedSession | None = None,
     extra: Exercise | None = None,
+    swap: str = "",
 ) -> Sheet:
-    """Return the sheet of a session, or of a planned one that has not begun. At most ten queries."""
+    """Return the sheet of a session, or of a planned one that has not begun. At most twelve queries.
+
+    `extra` is an exercise to add, `swap` the key of a listed substitute to bring in.
+    """
     planned = session.planned if session else planned
     slots = list(planned.slots.select_related("exercise__equipment")) if planned else []
     sets, skips = _logged(session)
     exercises = {slot.exercise_id: slot.exercise for slot in slots}
-    substitutes = listed_substitutes(client, list(exercises)) if slots else {}
+    substitutes = listed_substitutes(client, list(exercises), today=today) if slots else {}
     exercises |= {row.pk: row for rows in substitutes.values() for row in rows}
     exercises |= {row.exercise_id: row.exercise for row in sets}
     if extra:
@@ -52,13 +56,12 @@ def sheet_for(
     ]
     _place(sets, entries, last)
     swaps = swap_entries(entries, substitutes, last)
+    chosen = next((entry for entry in swaps if entry["key"] == swap), None)
+    if chosen:
+        swaps.remove(chosen)
+        bring_in(entries, chosen)
     if extra and all(entry["exercise"]["id"] != extra.pk for entry in entries):
-        chosen = next((entry for entry in swaps if entry["exercise"]["id"] == extra.pk), None)
-        if chosen:
-            swaps.remove(chosen)
-            bring_in(entries, chosen)
-        else:
-            entries.append(extra_entry(extra, last) | {"sets": [], "skip": None})
+        entries.append(extra_entry(extra, last) | {"sets": [], "skip": None})
     data = {
         "session": _head(client, today, session, planned),
         "unit": client.user.load_unit,

@@ -45,9 +45,10 @@ def begun_or_planned(
 def sheet_of(
     request: HttpRequest, client: Client, session: Session | None, planned: PlannedSession | None = None
 ) -> Sheet:
-    """Return the sheet, with the exercise that ?exercise= adds."""
+    """Return the sheet, with the exercise that ?exercise= adds and the substitute that ?at= names."""
     today = client.user.today()
-    return sheet_for(client, today=today, session=session, planned=planned, extra=_extra(request))
+    at = request.POST.get("at") or request.GET.get("at", "")
+    return sheet_for(client, today=today, session=session, planned=planned, extra=_extra(request), swap=at)
 
 
 def _extra(request: HttpRequest) -> Exercise | None:

@@ -20,6 +20,8 @@ from logbook.reads.sheet import Sheet
 from logbook.views.fetch import own_planned, own_session, sheet_of
 from logbook.wording import minutes_proposed
 
+LONG = ("set_up", "cues", "cautions")
+
 
 @login_required
 @require_GET
@@ -62,12 +64,23 @@ def session_response(
         "swaps": [(panel, set_form_for(panel)) for panel in swap_panels_of(sheet)],
         "progress": {"done": sum(p.done for p in panels), "wanted": wanted_sets(sheet.data["exercises"])},
         "all_done": bool(panels) and all(panel.is_done for panel in panels),
-        "data": {**sheet.data, "person": request.user.pk, "opened_at": timezone.now().isoformat()},
+        "data": {**_for_script(sheet.data), "person": request.user.pk, "opened_at": timezone.now().isoformat()},
         "anchors": CR10,
         **_forms(sheet, current),
         **forms,
     }
     return render(request, "logbook/session.html", context, status=status)
+
+
+def _for_script(data: dict[str, Any]) -> dict[str, Any]:
+    """Leave out the long texts: they stand in the page already."""
+    slim = {}
+    for name in ("exercises", "swaps"):
+        slim[name] = [
+            {**entry, "exercise": {key: value for key, value in entry["exercise"].items() if key not in LONG}}
+            for entry in data[name]
+        ]
+    return data | slim
 
 
 def _forms(sheet: Sheet, current: Panel | None) -> dict[str, Any]:

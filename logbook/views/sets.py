@@ -21,6 +21,7 @@ from logbook.operations.refused import Refused
 from logbook.reads.entries import exercise_dict
 from logbook.reads.rows import set_row
 from logbook.reads.sheet import Sheet
+from logbook.reads.swaps import swap_key
 from logbook.services.operations import operation_apply
 from logbook.views.fetch import begun_or_planned, sheet_of
 from logbook.views.session import session_response
@@ -102,9 +103,15 @@ def set_delete(request: HttpRequest, set_id: uuid.UUID) -> HttpResponse:
 
 
 def _own_set(request: HttpRequest, set_id: uuid.UUID) -> SetLog:
-    rows = SetLog.objects.select_related("client__user", "session", "exercise__equipment").prefetch_related("history")
+    rows = SetLog.objects.select_related("client__user", "session", "slot", "exercise__equipment").prefetch_related(
+        "history"
+    )
     return access.access_write(rows, request.user, pk=set_id)
 
 
 def _place(row: SetLog) -> str:
-    return f"slot-{row.slot_id}" if row.slot_id else f"exercise-{row.exercise_id}"
+    if row.slot is None:
+        return f"exercise-{row.exercise_id}"
+    if row.slot.exercise_id != row.exercise_id:
+        return swap_key(row.slot.pk, row.exercise_id)
+    return f"slot-{row.slot.pk}"

@@ -46,7 +46,9 @@ export class Acts {
   #showSwaps(entry) {
     const fold = document.querySelector("[data-swap]");
     if (!fold) return;
-    const offered = new Set(this.app.sheet.swaps.map((one) => String(one.exercise.id)));
+    const { swaps, entries } = this.app.sheet;
+    const there = new Set(entries.map((one) => one.exercise.id));
+    const offered = new Set(swaps.filter((one) => !there.has(one.exercise.id)).map((one) => one.key));
     let any = false;
     for (const item of fold.querySelectorAll("[data-slot]")) {
       const fits = item.dataset.slot === String(entry.slot) && offered.has(item.querySelector("button").value);
@@ -66,7 +68,7 @@ export class Acts {
     const slot = Number(button.closest("[data-slot]").dataset.slot);
     this.app.write("slot.skip", { slot, skipped: true, reason: form.elements.reason.value });
     form.closest("details").open = false;
-    this.app.swapped(`exercise-${button.value}`);
+    this.app.swapped(button.value);
   }
 
   #skip(slot, skipped, reason) {

@@ -85,10 +85,10 @@ export class Sheet {
   #applyToSet({ id, kind, at, data }, problem) {
     let { entry, row } = this.find(data.set);
     if (kind === "set.record" && !row) {
+      const sameExercise = (one) => one.exercise.id === data.exercise;
+      const same = (one) => one.slot === data.slot && sameExercise(one);
       entry =
-        this.entries.find((one) => one.slot === data.slot && one.exercise.id === data.exercise) ??
-        this.entries.find((one) => one.exercise.id === data.exercise) ??
-        this.bringIn(this.swaps?.find((one) => one.exercise.id === data.exercise)?.key);
+        this.entries.find(same) ?? this.bringIn(this.swaps?.find(same)?.key) ?? this.entries.find(sameExercise);
       if (!entry) return undefined;
       row = { id: data.set, performed_at: data.performed_at ?? at, deleted: false, history: [], saved: false };
       entry.sets.push(row);
