@@ -12,6 +12,7 @@ from programs.models.handout_link import HandoutLink
 from programs.models.limit import Limit, Site
 from programs.models.program import Program, ProgramRevision
 from programs.models.reference import ExerciseReference, Reference
+from programs.models.trial import TrialStep
 
 __all__ = [
     "GRADE_NAMES",
@@ -41,4 +42,5 @@ __all__ = [
     "Reference",
     "RepUnit",
     "Site",
+    "TrialStep",
 ]

@@ -42,6 +42,8 @@ class Program(models.Model):
         _("written for"), max_length=12, choices=TrainingStatus, default=TrainingStatus.INTERMEDIATE
     )
     weekdays = models.JSONField(_("weekdays"), default=list, blank=True, help_text=_("Monday is 0."))
+    # What a session may take; the editor says which days are longer.
+    session_minutes = models.PositiveSmallIntegerField(_("minutes a session may take"), default=75)
     created_at = models.DateTimeField(auto_now_add=True)
     updated_at = models.DateTimeField(auto_now=True)
     archived_at = models.DateTimeField(null=True, blank=True)

@@ -75,12 +75,12 @@ def program_edit(*, program: Program, user: User, base_version: int, operation: 
     an exercise that `user` does not see, or that is archived). Does not check that `user` may write the program.
     """
     program = locked(program, base_version)
-    operation = _with_exercise(operation, user)
+    operation = with_exercise(operation, user)
     before = document_from_json(program.document)
     after = changed_document(before, operation)
     if after == before:
         return program.revisions.get(version=program.version)
-    summary = summarise(operation, before, after, _names(before, operation))
+    summary = summarise(operation, before, after, exercise_names(before, operation))
     return save_version(program, user, document_to_json(after), summary)
 
 
@@ -151,7 +151,7 @@ def _write_revision(program: Program, user: User, summary: str, restores: int | 
     )
 
 
-def _with_exercise(operation: Operation, user: User) -> Operation:
+def with_exercise(operation: Operation, user: User) -> Operation:
     """Check the exercise that the operation brings in, and take its usual rest."""
     if "exercise" not in operation.params:
         return operation
@@ -163,7 +163,7 @@ def _with_exercise(operation: Operation, user: User) -> Operation:
     return Operation(operation.name, {"rest_s": exercise.rest_s, **operation.params})
 
 
-def _names(document: Document, operation: Operation) -> dict[int, str]:
+def exercise_names(document: Document, operation: Operation) -> dict[int, str]:
     ids = {place.node.exercise for place in places(document) if isinstance(place.node, Slot)}
     if "exercise" in operation.params:
         ids.add(operation.params["exercise"])

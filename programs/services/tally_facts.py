@@ -11,7 +11,8 @@ from programs.models.exercise import RepUnit
 
 @dataclass(frozen=True, slots=True)
 class ExerciseFacts:
-    """`credits` are by head slug; `main` names (muscle, head) by slug where the exercise gives its highest credit."""
+    """`credits` are by head slug; `main` names (muscle, head) by slug where the exercise gives its highest credit.
+    `long` are the heads it loads while long."""
 
     pk: int
     name: str
@@ -25,6 +26,7 @@ class ExerciseFacts:
     setup_s: int
     credits: Mapping[str, float] = field(default_factory=dict)
     main: Mapping[str, tuple[str, str]] = field(default_factory=dict)
+    long: frozenset[str] = frozenset()
 
     @property
     def heads(self) -> str:
@@ -64,8 +66,11 @@ def facts_of(exercises: QuerySet[Exercise]) -> dict[int, ExerciseFacts]:
     rows = list(exercises.select_related("equipment"))
     credits: dict[int, dict[str, float]] = {row.pk: {} for row in rows}
     names: dict[str, tuple[str, str]] = {}
+    long: dict[int, list[str]] = {row.pk: [] for row in rows}
     for credit in HeadCredit.objects.filter(exercise__in=[row.pk for row in rows]).select_related("head__muscle"):
         credits[credit.exercise_id][credit.head.slug] = credit.credit
+        if credit.loaded_long:
+            long[credit.exercise_id].append(credit.head.slug)
         names[credit.head.slug] = credit.head.muscle.name, credit.head.name
     return {
         row.pk: ExerciseFacts(
@@ -83,6 +88,7 @@ def facts_of(exercises: QuerySet[Exercise]) -> dict[int, ExerciseFacts]:
             setup_s=row.setup_s,
             credits=credits[row.pk],
             main={slug: names[slug] for slug in main_heads(credits[row.pk])},
+            long=frozenset(long[row.pk]),
         )
         for row in rows
     }

@@ -1,30 +1,14 @@
-"""The editor: read a program, and change it one operation at a time."""
+"""The editor: read a program, week by week, to be written in by those who may."""
 
-from collections.abc import Mapping
-from urllib.parse import urlencode
-
-from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.db.models import QuerySet
-from django.http import HttpRequest, HttpResponse, JsonResponse
-from django.shortcuts import redirect, render
-from django.urls import reverse
-from django.utils.translation import gettext as _
-from django.views.decorators.http import require_GET, require_POST
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_GET
 
-from accounts.access import access_read, access_write
-from programs.document import document_from_json
-from programs.document.edits import Operation
-from programs.document.errors import EditError
-from programs.document.find import keys, places
-from programs.document.model import Slot, Week
-from programs.models import Program, ProgramRevision
-from programs.services.program_undo import program_redo, program_return, program_undo
-from programs.services.program_write import StaleVersion, program_edit
-from programs.views.program_model import Problem
-from programs.views.program_operation import operation_from, target_of
+from accounts.access import access_read
+from programs.models import Program
 from programs.views.program_page import editor_context
-from programs.views.program_weeks import weeks_context
 
 
 def programs_of() -> QuerySet[Program]:
@@ -40,98 +24,3 @@ def program_editor(request: HttpRequest, program_id: int) -> HttpResponse:
     context = editor_context(request, program, can_write, request.GET.get("week", ""))
     part = "#editor" if request.htmx and not request.htmx.boosted else ""
     return render(request, f"programs/program_editor.html{part}", context)
-
-
-@login_required
-@require_POST
-def program_change(request: HttpRequest, program_id: int) -> HttpResponse:
-    """Make one change. 409 when someone saved in between, 422 when it cannot be made; what was typed is shown again."""
-    program = access_write(programs_of(), request.user, pk=program_id)
-    operation = Operation("")
-    try:
-        operation = operation_from(request.POST)
-        revision = _run(program, request, operation)
-    except StaleVersion as stale:
-        return _conflict(request, stale)
-    except EditError as error:
-        return _refused(request, program, operation, error)
-    return _saved(request, program, revision)
-
-
-def _run(program: Program, request: HttpRequest, operation: Operation) -> ProgramRevision:
-    if program.archived_at:
-        raise EditError(_("This program is put away. Take it out of the archive to change it."))
-    try:
-        base_version = int(request.POST.get("base_version", ""))
-    except ValueError as error:
-        raise EditError(_("That change is incomplete. Reload the page and try again.")) from error
-    known = {"program": program, "user": request.user, "base_version": base_version}
-    match operation.name:
-        case "undo":
-            return program_undo(**known)
-        case "redo":
-            return program_redo(**known)
-        case "return":
-            return program_return(**known, version=operation.params.get("version", 0))
-    return program_edit(**known, operation=operation)
-
-
-def _saved(request: HttpRequest, program: Program, revision: ProgramRevision) -> HttpResponse:
-    before, after = document_from_json(program.document), document_from_json(revision.document)
-    new = keys(after) - keys(before)
-    weeks = [place.node.key for place in places(after) if isinstance(place.node, Week)]
-    # Who adds or copies a week wants to write in it.
-    week = next((key for key in weeks if key in new), request.POST.get("week", ""))
-    if request.POST.get("page") == "weeks":
-        messages.success(request, _("Saved as version %(version)s.") % {"version": revision.version})
-        return redirect(_weeks_address(program, request.POST))
-    if not request.htmx:
-        messages.success(request, _("Saved as version %(version)s.") % {"version": revision.version})
-        return redirect(_address(program, week))
-    program.document, program.version = revision.document, revision.version
-    new_slots = [place.node.key for place in places(after) if isinstance(place.node, Slot) and place.node.key in new]
-    context = editor_context(request, program, True, week)
-    return render(
-        request,
-        "programs/program_editor.html#editor",
-        {**context, "new_slot": new_slots[0] if len(new_slots) == 1 else "", "summary": revision.summary},
-    )
-
-
-def _refused(request: HttpRequest, program: Program, operation: Operation, error: EditError) -> HttpResponse:
-    problem = Problem(target_of(operation), error.field, error.message, request.POST.dict())
-    if request.htmx:
-        body = {"key": problem.key, "field": problem.field, "message": problem.message}
-        return JsonResponse(body, status=422)
-    if request.POST.get("page") == "weeks":
-        context = weeks_context(program, not program.archived_at, request.POST.get("block", ""), problem)
-        return render(request, "programs/program_weeks.html", context, status=422)
-    context = editor_context(request, program, not program.archived_at, request.POST.get("week", ""), problem)
-    return render(request, "programs/program_editor.html", context, status=422)
-
-
-def _conflict(request: HttpRequest, stale: StaleVersion) -> HttpResponse:
-    """Say who changed what; the form in the answer makes the same change on the newer version."""
-    again = {name: value for name, value in request.POST.items() if name not in {"csrfmiddlewaretoken", "base_version"}}
-    context = {
-        "program": stale.program,
-        "since": stale.since,
-        "again": again,
-        # To undo on the newer version would take back the other person's work.
-        "can_repeat": again.get("do", "").partition(";")[0] not in {"undo", "redo", "return"},
-        "address": _weeks_address(stale.program, request.POST)
-        if request.POST.get("page") == "weeks"
-        else _address(stale.program, request.POST.get("week", "")),
-        "room": "programs",
-    }
-    template = "programs/program_conflict.html" + ("#conflict" if request.htmx else "")
-    return render(request, template, context, status=409)
-
-
-def _address(program: Program, week: str) -> str:
-    return f"{reverse('program-editor', args=[program.pk])}?{urlencode({'week': week})}"
-
-
-def _weeks_address(program: Program, post: Mapping[str, str]) -> str:
-    query = urlencode({"block": post.get("block", "")})
-    return f"{reverse('program-weeks', args=[program.pk])}?{query}#weeks"

@@ -5,6 +5,7 @@ from typing import Any
 
 from django.http import HttpRequest
 from django.utils.dates import WEEKDAYS
+from django.utils.translation import gettext as _
 
 from accounts.models.client import TrainingStatus
 from programs.document import Document, Week, document_from_json
@@ -12,9 +13,8 @@ from programs.document.find import Place, places
 from programs.models import Program
 from programs.services.assignment_dates import days_a_week, proposed_weekdays
 from programs.services.program_undo import steps
-from programs.services.tally import tally_week
-from programs.services.tally_facts import load_anatomy, load_facts
-from programs.services.targets import default_ranges
+from programs.services.trial import trial_of
+from programs.services.week_view import desk_of, difference_to, weeks_by_key
 from programs.views.program_model import Problem, day_views, gap_views
 
 
@@ -38,23 +38,29 @@ def editor_context(
     request: HttpRequest, program: Program, can_write: bool, week_key: str = "", problem: Problem | None = None
 ) -> dict[str, Any]:
     """Return the template's values for one week of the program."""
-    document = document_from_json(program.document)
+    trial = trial_of(program, request.user) if can_write else None
+    document = document_from_json(trial.document if trial else program.document)
     place = chosen_week(document, week_key)
     status, weekdays = outlook(program, document, {} if can_write else request.GET)
     week = place.node if place else Week("")
-    facts = load_facts(slot.exercise for day in week.days for slot in day.slots)
-    anatomy = load_anatomy()
-    tally = tally_week(week, facts, anatomy, default_ranges(status, anatomy.groups), weekdays)
+    kept = weeks_by_key(document_from_json(program.document)) if trial else {}
+    others = [kept[week.key][2]] if week.key in kept else []
+    desk = desk_of(week, others, status, weekdays, program.session_minutes)
+    now = steps(program) if can_write and not trial else None
     return {
         "program": program,
         "can_write": can_write,
         "document": document,
         "place": place,
         "week": week,
-        "days": day_views(week, facts, tally, weekdays, problem),
-        "tally": tally,
-        "gaps": gap_views(week, tally, weekdays, anatomy),
-        "steps": steps(program) if can_write else None,
+        "days": day_views(week, desk.facts, desk.tally, weekdays, problem),
+        "tally": desk.tally,
+        "gaps": gap_views(week, desk.tally, weekdays, desk.anatomy),
+        "trial": trial,
+        "difference": difference_to(desk, others[0] if others else Week("")) if trial else None,
+        "also": also_different(document, kept, week.key) if trial else [],
+        "can_undo": trial.undo if trial else now is not None and now.undo is not None,
+        "can_redo": trial.redo if trial else now is not None and now.redo is not None,
         "statuses": TrainingStatus.choices,
         "status": status,
         # A week with fewer days than the fullest one keeps the weekdays of the others.
@@ -63,3 +69,23 @@ def editor_context(
         "problem": problem,
         "room": "programs",
     }
+
+
+def also_different(document: Document, kept: Mapping[str, tuple[str, int, Week]], shown: str) -> list[str]:
+    """Name the weeks besides the shown one that differ from those kept."""
+    tried = weeks_by_key(document)
+    result = []
+    for key, (block, number, week) in {**kept, **tried}.items():
+        before = kept.get(key)
+        if key == shown or (before and key in tried and before[2] == week):
+            continue
+        words = (_("%(block)s, week %(week)s") if number else _("%(block)s, base week")) % {
+            "block": block,
+            "week": number,
+        }
+        if key not in tried:
+            words = _("%(week)s (gone)") % {"week": words}
+        elif before is None:
+            words = _("%(week)s (new)") % {"week": words}
+        result.append(words)
+    return result

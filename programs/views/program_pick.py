@@ -11,6 +11,7 @@ from programs.document.model import Day
 from programs.models import Program
 from programs.services.program_exercises import replacements_for, search_exercises
 from programs.services.tally_facts import load_facts
+from programs.services.trial import trial_of
 
 
 @login_required
@@ -18,10 +19,14 @@ from programs.services.tally_facts import load_facts
 def program_pick(request: HttpRequest, program_id: int) -> HttpResponse:
     """Offer exercises for a day (`day`), or for the place of another one (`slot`): its substitutes first."""
     program = access_write(Program.objects.all(), request.user, pk=program_id)
+    trial = trial_of(program, request.user)
     words = request.GET.get("q", "").strip()[:80]
     try:
         place = find(
-            document_from_json(program.document), request.GET.get("slot") or request.GET.get("day", ""), Slot, Day
+            document_from_json(trial.document if trial else program.document),
+            request.GET.get("slot") or request.GET.get("day", ""),
+            Slot,
+            Day,
         )
     except EditError as error:
         raise Http404 from error
@@ -35,6 +40,7 @@ def program_pick(request: HttpRequest, program_id: int) -> HttpResponse:
         do = f"add-slot;day={place.node.key}"
     context = {
         "program": program,
+        "trial": trial,
         "place": place,
         "current": current,
         "choices": choices,

@@ -14,6 +14,7 @@ from programs.document.find import places
 from programs.models import Program
 from programs.services.tally_facts import load_anatomy, load_facts
 from programs.services.targets import default_ranges
+from programs.services.trial import trial_of
 from programs.services.weeks_table import weeks_table
 from programs.views.program_model import Problem
 from programs.views.program_page import outlook
@@ -27,13 +28,16 @@ def program_weeks(request: HttpRequest, program_id: int) -> HttpResponse:
     program = access_read(Program.objects.select_related("author"), request.user, pk=program_id)
     can_write = Program.objects.writable_by(request.user).filter(pk=program.pk).exists() and not program.archived_at
     return render(
-        request, "programs/program_weeks.html", weeks_context(program, can_write, request.GET.get("block", ""))
+        request, "programs/program_weeks.html", weeks_context(request, program, can_write, request.GET.get("block", ""))
     )
 
 
-def weeks_context(program: Program, can_write: bool, key: str, problem: Problem | None = None) -> dict[str, Any]:
+def weeks_context(
+    request: HttpRequest, program: Program, can_write: bool, key: str, problem: Problem | None = None
+) -> dict[str, Any]:
     """Return the template's values for the block `key`, or the one that holds the week `key`, else the first."""
-    document = document_from_json(program.document)
+    trial = trial_of(program, request.user) if can_write else None
+    document = document_from_json(trial.document if trial else program.document)
     block = _block(document, key)
     status, weekdays = outlook(program, document, {})
     weeks = (*block.weeks, *([block.ramp.base] if block.ramp else []))
@@ -49,6 +53,7 @@ def weeks_context(program: Program, can_write: bool, key: str, problem: Problem 
         "form": ramp_form(block, facts, anatomy, problem) if can_write else None,
         "status": TrainingStatus(status).label,
         "problem": problem,
+        "trial": trial,
         "room": "programs",
     }
 

@@ -70,7 +70,7 @@ document.addEventListener("change", (event) => {
 document.addEventListener("submit", (event) => {
   if (event.target.id === "again") {
     event.preventDefault();
-    queue.again(event.target.elements.base_version.value);
+    queue.again(event.target.elements.base_version.value, event.target.elements.do?.value);
     return;
   }
   const form = event.target.closest("#editor form[method=post]");

@@ -17,12 +17,14 @@ export function applyQuietly(html, change) {
   const next = parse(html);
   const editor = byId("editor");
   editor.dataset.version = next.dataset.version;
+  editor.dataset.trial = next.dataset.trial;
   const focus = remember();
   for (const part of next.querySelectorAll("#editor-side, #editor-weeks, #week-hand, [id^=hand-], [id^=facts-], [id^=rest-], [id^=note-]")) {
     byId(part.id)?.replaceWith(part);
   }
   for (const id of ["undo", "redo"]) byId(id).disabled = next.querySelector(`#${id}`).disabled;
   for (const hidden of editor.querySelectorAll("[name=base_version]")) hidden.value = next.dataset.version;
+  for (const hidden of editor.querySelectorAll("[name=trial]")) hidden.value = next.dataset.trial;
   for (const input of next.querySelectorAll("[data-save]")) {
     const mine = byId(input.id);
     if (!mine) continue;

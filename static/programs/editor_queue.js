@@ -21,11 +21,14 @@ export class Queue {
     this.run();
   }
 
-  // After a conflict: make the same change on the newer version.
-  again(version) {
+  // After a conflict: make the same change on the newer version, said as the server wants to hear it now.
+  again(version, doing) {
     this.page.editor().dataset.version = version;
     // The page still shows the older version: bring all of it up to date with the answer.
-    if (this.waiting[0]) this.waiting[0].whole = true;
+    if (this.waiting[0]) {
+      this.waiting[0].whole = true;
+      if (doing) this.waiting[0].do = doing;
+    }
     this.stopped = false;
     this.run();
   }
@@ -81,6 +84,7 @@ export class Queue {
     for (const [name, value] of Object.entries(change.fields || {})) body.set(name, value);
     if (change.do) body.set("do", change.do);
     body.set("base_version", editor.dataset.version);
+    if (editor.dataset.trial) body.set("trial", editor.dataset.trial);
     body.set("week", editor.dataset.week);
     return body;
   }

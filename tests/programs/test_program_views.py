@@ -137,10 +137,10 @@ def test_the_choice_works_as_a_page_too_and_knows_only_parts_that_are_there(clie
 def test_the_choice_asks_as_often_for_few_as_for_many(client, world, library, program, django_assert_num_queries):
     client.force_login(world.coach)
     offered(client, program, day="w1d1", q="curl")
-    # session, user, membership, program, may write, exercises, credits
-    with django_assert_num_queries(7):
+    # session, user, membership, program, may write, what is tried, exercises, credits
+    with django_assert_num_queries(8):
         offered(client, program, day="w1d1", q="wand curl")
     for number in range(20):
         make_exercise(f"Wand curl {number}", {library.bi: 1, library.lat: 0.5})
-    with django_assert_num_queries(7):
+    with django_assert_num_queries(8):
         offered(client, program, day="w1d1", q="wand curl")

@@ -136,6 +136,6 @@ def test_few_and_many_weeks_cost_the_same_queries(client, program, django_assert
     for weeks in ("2", "26"):
         program.refresh_from_db()
         change(client, program, weeks=weeks, base_version=program.version)
-        # session, user, membership, program, may it be written; exercises, credits; groups, heads
-        with django_assert_num_queries(9):
+        # session, user, membership, program, may it be written, what is tried; exercises, credits; groups, heads
+        with django_assert_num_queries(10):
             page(client, program)

@@ -1,0 +1,83 @@
+"""A written week in sums: by muscle group, head and day. Adding them up is cheap, so that many changes can be tried.
+
+The sums are those of `periodization.dose.weekly_volume`: a set's share for a group is its largest credit there, set by
+set, so shares can be worked out once for each exercise.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from periodization.dose import DEFAULT_RIR_LIMIT, roll_up
+from periodization.spacing import PlannedDay, gap_warnings
+from programs.document import Week
+from programs.services.tally import day_minutes
+from programs.services.tally_facts import Anatomy, ExerciseFacts
+
+
+@dataclass(frozen=True, slots=True)
+class Shares:
+    """What one set of an exercise counts for groups, heads and (`long`) groups of which it loads a head while long."""
+
+    groups: Mapping[str, float]
+    heads: Mapping[str, float]
+    long: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class WeekSums:
+    """Fractional hard sets; `days` by group for each day in order, `sets` (hard sets) and `minutes` by the day's key.
+    `gaps` are (group, first weekday, second weekday, hours) under the minimum."""
+
+    groups: Mapping[str, float]
+    heads: Mapping[str, float]
+    long: Mapping[str, float]
+    days: Sequence[Mapping[str, float]]
+    sets: Mapping[str, int]
+    minutes: Mapping[str, float]
+    gaps: Sequence[tuple[str, int, int, int]]
+
+
+def shares_of(facts: Iterable[ExerciseFacts], anatomy: Anatomy) -> dict[int, Shares]:
+    """Return the shares of exercises by id."""
+    result = {}
+    for fact in facts:
+        grouped = {head: credit for head, credit in fact.credits.items() if head in anatomy.group_of_head}
+        groups = roll_up(grouped, anatomy.group_of_head)
+        long = roll_up({head: c for head, c in grouped.items() if head in fact.long}, anatomy.group_of_head)
+        # An exercise is loaded long for a group where a head that it trains most there is.
+        result[fact.pk] = Shares(groups, fact.credits, {g: c for g, c in long.items() if c == groups[g]})
+    return result
+
+
+def week_sums(
+    week: Week, facts: Mapping[int, ExerciseFacts], shares: Mapping[int, Shares], weekdays: Sequence[int]
+) -> WeekSums:
+    """Add a week up. Sets that may end further from failure than the limit are no hard sets."""
+    groups, heads, long = (defaultdict[str, float](float) for _ in range(3))
+    days: list[dict[str, float]] = []
+    sets: dict[str, int] = {}
+    for day in week.days:
+        of_day: dict[str, float] = defaultdict(float)
+        sets[day.key] = 0
+        for slot in day.slots:
+            share = shares.get(slot.exercise)
+            count = slot.sets[1]
+            if slot.rir[1] > DEFAULT_RIR_LIMIT:
+                continue
+            sets[day.key] += count
+            if share is None:
+                continue
+            for kind, sums in ((share.groups, of_day), (share.heads, heads), (share.long, long)):
+                for name, part in kind.items():
+                    sums[name] += part * count
+        for name, amount in of_day.items():
+            groups[name] += amount
+        days.append(of_day)
+    minutes = {day.key: day_minutes(day, facts) for day in week.days}
+    return WeekSums(groups, heads, long, days, sets, minutes, gaps_of(days, weekdays))
+
+
+def gaps_of(days: Sequence[Mapping[str, float]], weekdays: Sequence[int]) -> list[tuple[str, int, int, int]]:
+    planned = [PlannedDay(weekday, day) for weekday, day in zip(weekdays, days, strict=False)]
+    return [(gap.group, gap.first, gap.second, gap.hours) for gap in gap_warnings(planned)]
