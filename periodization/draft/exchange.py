@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from periodization.draft.breaches import breaches
 from periodization.draft.facts import Facts
+from periodization.draft.highs import Cancelled
 from periodization.draft.result import NextBest
 from periodization.draft.score import Sets, score
 
@@ -23,8 +24,11 @@ class Exchanged:
     next_best: dict[Place, NextBest]
 
 
-def exchange(facts: Facts, sets: Sets) -> Exchanged:
-    """Exchange slots one at a time, the best first, until none makes the week better. `sets` meet every demand."""
+def exchange(facts: Facts, sets: Sets, cancelled: Cancelled | None = None) -> Exchanged:
+    """Exchange slots one at a time, the best first, until none makes the week better. `sets` meet every demand.
+
+    When `cancelled`, the round that runs is the last: it still tells what the next best would cost.
+    """
     week, points = dict(sets), score(facts, sets)
     next_best: dict[Place, NextBest] = {}
     for _ in range(MOST_ROUNDS):
@@ -37,7 +41,7 @@ def exchange(facts: Facts, sets: Sets) -> Exchanged:
                 gains.append((other[0], place, other[2]))
             gains.extend((worth, place, changed) for worth, changed in _same_exercise(facts, week, place))
         best = max(gains, key=lambda gain: gain[0], default=None)
-        if best is None or best[0] <= points + TINY:
+        if best is None or best[0] <= points + TINY or (cancelled is not None and cancelled()):
             break
         points, week = best[0], dict(best[2])
     return Exchanged(week, points, next_best)

@@ -15,11 +15,12 @@ Ended = Literal["within_gap", "enough", "infeasible", "clock", "cancelled"]
 @dataclass(frozen=True, slots=True)
 class Progress:
     """`seconds` so far; `best` points of the best week found (None: none yet); no week exceeds `bound` (None:
-    unknown)."""
+    unknown). `clashing`: no week exists, and the demands that clash are being looked for."""
 
     seconds: float
     best: float | None
     bound: float | None
+    clashing: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from periodization.draft.clash import Stopped, find_clash
 from periodization.draft.exchange import Exchanged, exchange
 from periodization.draft.explain import needs_of
 from periodization.draft.facts import Facts, gather
-from periodization.draft.highs import Cancelled, Solution, Tell
+from periodization.draft.highs import Cancelled, Progress, Solution, Tell
 from periodization.draft.model import build
 from periodization.draft.request import Request
 from periodization.draft.result import Draft, DraftDay, DraftResult, DraftSlot, NoAnswer
@@ -45,13 +45,15 @@ def draft_week(request: Request, tell: Tell | None = None, cancelled: Cancelled 
         found = search(build(facts), replace(request.stop, seconds=max(LEAST_SECONDS, left * share)), tell, cancelled)
         seconds += found.seconds
         if found.ended == "infeasible":
+            if tell is not None:
+                tell(Progress(seconds, None, None, clashing=True))
             try:
                 return find_clash(facts, request.stop, cancelled)
             except Stopped:
                 return NoAnswer("cancelled", seconds)
         if found.values is None:
             return NoAnswer("cancelled" if found.ended == "cancelled" else "clock", seconds)
-        better = exchange(facts, build(facts).read(found.values))
+        better = exchange(facts, build(facts).read(found.values), cancelled)
         draft = _written(facts, found, better, seconds)
         over = [day.id for day, asked in zip(draft.days, request.days, strict=True) if day.minutes > asked.minutes]
         if not over:

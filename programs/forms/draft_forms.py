@@ -23,8 +23,8 @@ class DraftForms:
     def is_valid(self) -> bool:
         """Check everything, so that all that is wrong is said at once."""
         valid = [form.is_valid() for form in (self.week, self.targets, self.weights)]
-        if all(valid):
-            self.targets.check_exercises(len(self.week.days()))
+        if days := self.week.days():
+            self.targets.check_exercises(len(days))
         check_picks(self.picks)
         return all(valid) and not self.targets.errors and not any(pick.errors for pick in self.picks)
 

@@ -3,6 +3,8 @@
 from collections.abc import Iterable
 from typing import Any
 
+from django.utils import timezone
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from accounts.models import Client
@@ -17,8 +19,9 @@ USUAL_DAYS = {0: 60, 2: 60, 4: 60}
 
 
 def usual_initial(groups: Iterable[str]) -> dict[str, Any]:
+    day = date_format(timezone.localdate(), "j M")
     return {
-        "name": _("Drafted week"),
+        "name": _("Drafted week, %(day)s") % {"day": day},
         "status": "intermediate",
         "warm_up": 5,
         "slots_per_day": 10,

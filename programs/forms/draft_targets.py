@@ -94,6 +94,8 @@ class TargetsForm(PlainForm):
         """Hold the exercises a day against the number of days; adds errors beside their fields."""
         for group in self.groups:
             name = f"exercises-{group.slug}"
+            if self.has_error(name):
+                continue
             try:
                 self.cleaned_data[name] = _counts(self.cleaned_data.get(name, ""), days)
             except EditError as error:

@@ -29,12 +29,12 @@ def relaxed(ask: Ask, relaxation: Mapping[str, Any]) -> Ask:
 def _floor(target: AskedTarget, demand: Mapping[str, Any], enough: float | None) -> AskedTarget:
     if enough is None:
         return replace(target, floor_must=False)
-    # Half sets are the finest that a coach would write; rounded down it stays possible.
-    return replace(target, floor=max(0.0, floor(enough * 2 + 1e-6) / 2))
+    # Rounded down it stays possible.
+    return replace(target, floor=max(0.0, floor(enough * 100 + 1e-6) / 100))
 
 
 def _ceiling(target: AskedTarget, demand: Mapping[str, Any], enough: float | None) -> AskedTarget:
-    return target if enough is None else replace(target, ceiling=ceil(enough * 2 - 1e-6) / 2)
+    return target if enough is None else replace(target, ceiling=ceil(enough * 100 - 1e-6) / 100)
 
 
 def _count(low: bool) -> Callable[[AskedTarget, Mapping[str, Any], float | None], AskedTarget]:

@@ -59,7 +59,13 @@ class _Watch:
     def told(self, progress: Progress) -> None:
         best, bound = progress.best, progress.bound
         gap = (bound - best) / best if best is not None and bound is not None and best > 0 else None
-        self.progress = {"seconds": progress.seconds, "best": best, "bound": bound, "gap": gap}
+        self.progress = {
+            "seconds": progress.seconds,
+            "best": best,
+            "bound": bound,
+            "gap": gap,
+            "clashing": progress.clashing,
+        }
 
     def should_stop(self) -> bool:
         if not self.stop and time.monotonic() - self.looked >= LOOK_S:

@@ -30,6 +30,8 @@ def draft_detail(request: HttpRequest, run_id: int) -> HttpResponse:
     if run.unfinished:
         gap = run.progress.get("gap")
         context["percent"] = None if gap is None else 100 * gap
+        # By the clock on the wall: the solver's own stands still while the outcome is written up.
+        context["elapsed"] = (timezone.now() - run.started_at).total_seconds() if run.started_at else 0
         part = "#progress" if polled else ""
         return render(request, f"programs/draft_progress.html{part}", context)
     if polled:

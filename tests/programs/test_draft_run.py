@@ -92,7 +92,13 @@ def test_a_worker_stops_when_it_is_asked_to(run, monkeypatch):
     def solve(request, told, should_stop):
         told(Progress(0.5, 10.0, 11.0))
         assert not should_stop()
-        assert fresh(run).progress == {"seconds": 0.5, "best": 10.0, "bound": 11.0, "gap": pytest.approx(0.1)}
+        assert fresh(run).progress == {
+            "seconds": 0.5,
+            "best": 10.0,
+            "bound": 11.0,
+            "gap": pytest.approx(0.1),
+            "clashing": False,
+        }
         draft_stop(run=run)
         assert should_stop()
         return draft_week(request, told, should_stop)
