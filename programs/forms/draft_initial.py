@@ -11,6 +11,8 @@ from accounts.models import Client
 from periodization.targets import standard_priority, target_range
 from programs.document.ranges import show_range
 from programs.forms.draft_targets import LEFT_OUT
+from programs.models import ClientEquipment
+from programs.services.client_limits import limits_of_client
 from programs.services.draft_ask import Ask, AskedTarget
 from programs.services.targets import priority_for
 
@@ -36,12 +38,21 @@ def usual_initial(groups: Iterable[str]) -> dict[str, Any]:
 
 
 def client_initial(client: Client, groups: Iterable[str]) -> dict[str, Any]:
-    """Return the usual week with what is known of a client: status, priorities and own ranges."""
+    """Return the usual week with what is known of a client: status, minutes, priorities and own ranges, equipment and
+    limits (two queries)."""
     slugs = list(groups)
+    limits = limits_of_client(client, client.user.today())
+    equipment = list(ClientEquipment.objects.filter(client=client).values_list("equipment", flat=True))
+    minutes = client.minutes_per_session
     values = {
         **usual_initial(slugs),
+        **({f"minutes-{day}": minutes for day in USUAL_DAYS} if minutes else {}),
         "name": (_("Week for %(client)s") % {"client": client})[:120],
         "status": client.training_status,
+        "equipment_choice": "these" if equipment else "all",
+        "equipment": equipment,
+        "limits": sorted(limits.slugs),
+        "avoid": sorted(limits.exercises),
     }
     for slug in slugs:
         values[f"priority-{slug}"] = priority_for(client, slug)

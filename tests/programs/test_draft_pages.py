@@ -1,10 +1,12 @@
 """The pages of a draft: nothing is begun from a form that makes no sense, and every answer can be acted upon."""
 
+import datetime as dt
+
 import pytest
 from django.urls import reverse
 from pytest_django.asserts import assertContains, assertNotContains, assertRedirects
 
-from programs.models import DraftRun, Exercise, Limit
+from programs.models import ClientEquipment, ClientLimit, DraftRun, Exercise, Limit
 from programs.services.draft_ask import AskedTarget, ask_from_json
 from programs.services.draft_work import draft_work_off
 from tests.programs.draft_helpers import small_ask, start
@@ -127,11 +129,21 @@ def test_found_exercises_come_as_a_part(desk, exercises):
     assertNotContains(response, "<html")
 
 
-def test_a_clients_values_are_filled_in(desk, world):
+def test_a_clients_values_are_filled_in(desk, world, exercises):
     world.client.training_status = "advanced"
     world.client.priorities, world.client.target_overrides = {"lats": "focus"}, {"biceps": [7, 9.5]}
+    world.client.minutes_per_session = 75
     world.client.save()
+    told = {"client": world.client, "told_by": world.coach}
+    limit = Limit.objects.create(slug="overhead", name="arm overhead", sentence="Up.", site="shoulder")
+    ClientLimit.objects.create(limit=limit, since=dt.date(2026, 1, 1), **told)
+    ClientLimit.objects.create(exercise=exercises.curl, since=dt.date(2026, 1, 1), **told)
+    ClientEquipment.objects.create(equipment=exercises.curl.equipment, **told)
     response = desk.get(reverse("draft-new"), {"client": world.client.pk})
+    assertContains(response, 'value="overhead" id="limit-overhead" checked')
+    assertContains(response, f'id="avoid-{exercises.curl.pk}" checked')
+    assertContains(response, f'id="equipment-{exercises.curl.equipment_id}" checked')
+    assertContains(response, 'name="minutes-0" value="75"')
     assertContains(response, '<option value="advanced" selected>advanced</option>', html=True)
     assertContains(response, 'name="ceiling-biceps" value="9.5"')
     assertContains(response, f'name="client" value="{world.client.pk}"')
