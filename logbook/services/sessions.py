@@ -13,6 +13,7 @@ from logbook.operations.refused import Refused, id_not_usable, unknown, unknown_
 from logbook.operations.write import Applied, Write
 from logbook.services.standing import merge
 from programs.models import PlannedSession
+from programs.services.revision_undo import revision_withdraw
 
 
 def session_id_for(planned_id: int) -> uuid.UUID:
@@ -53,6 +54,8 @@ def session_start(*, write: Write) -> Applied:
     planned = _planned(write)
     session = Session.objects.select_for_update().filter(pk=write.data["session"]).first()
     if session is None:
+        if planned is not None:
+            revision_withdraw(planned=planned, begun_at=started_at)
         session = Session(
             pk=write.data["session"], client=write.client, planned=planned, started_at=started_at,
             date=write.day_of(started_at),

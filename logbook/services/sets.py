@@ -5,13 +5,14 @@ from typing import Any
 from django.db.models import Q
 from django.utils.translation import gettext as _
 
-from logbook.models import SetHistory, SetLog, Side
+from logbook.models import Session, SetHistory, SetLog, Side
 from logbook.operations.clock import LONGEST_SESSION, check_moment
 from logbook.operations.data_sets import MOST_COUNT
 from logbook.operations.refused import Refused, id_not_usable, unknown, unknown_set
 from logbook.operations.write import Applied, Write
 from logbook.services.sessions import own_session
 from programs.models import Exercise, Laterality, PlannedSlot
+from programs.services.revision_undo import was_planned
 
 VALUES = ("load", "unit", "load_kg", "reps", "rir", "note", "side", "warm_up", "number")
 
@@ -38,7 +39,7 @@ def set_record(*, write: Write) -> Applied:
     ).first()
     if exercise is None:
         raise unknown("unknown_exercise", _("There is no such exercise."))
-    slot = _slot(write)
+    slot = _slot(write, session)
     side = write.data["side"]
     _check(exercise, side, write.data["reps"])
     performed_at = write.data.get("performed_at") or write.at
@@ -88,12 +89,13 @@ def _own_set(write: Write) -> SetLog:
     return row
 
 
-def _slot(write: Write) -> PlannedSlot | None:
-    """Return the slot of the plan; its exercise may differ from the set's, which is then a substitute."""
+def _slot(write: Write, session: Session) -> PlannedSlot | None:
+    """Return the slot of the plan; its exercise may differ from the set's, which is then a substitute. A slot that a
+    revision took out of this session is none: the set was done all the same, and stays under its exercise."""
     if write.data["slot"] is None:
         return None
     slot = PlannedSlot.objects.filter(pk=write.data["slot"], session__client=write.client).first()
-    if slot is None:
+    if slot is None and not was_planned(session.planned_id, write.data["slot"]):
         raise unknown("unknown_slot", _("There is no such place in the plan."))
     return slot
 

@@ -7,6 +7,7 @@ from logbook.operations.refused import unknown
 from logbook.operations.write import Applied, Write
 from logbook.services.sessions import own_session
 from programs.models import PlannedSlot
+from programs.services.revision_undo import was_planned
 
 
 def slot_skip(*, write: Write) -> Applied:
@@ -15,6 +16,10 @@ def slot_skip(*, write: Write) -> Applied:
     slot = PlannedSlot.objects.filter(
         pk=write.data["slot"], session__client=write.client, session=session.planned_id
     ).first()
+    if slot is None and was_planned(session.planned_id, write.data["slot"]):
+        # A revision took it out: it is left out already.
+        gone = {"slot": write.data["slot"], "session": str(session.pk), "skipped": write.data["skipped"]}
+        return Applied({"skip": gone | {"reason": write.data["reason"]}, "won": False}, session.date)
     if slot is None:
         raise unknown("unknown_slot", _("There is no such place in the plan."))
     values = {"skipped": write.data["skipped"], "reason": write.data["reason"], "edited_at": write.at}

@@ -12,12 +12,14 @@ from programs.models.handout_link import HandoutLink
 from programs.models.limit import Limit, Site
 from programs.models.program import Program, ProgramRevision
 from programs.models.reference import ExerciseReference, Reference
+from programs.models.revision import AssignmentRevision, SessionRevision
 from programs.models.trial import TrialStep
 
 __all__ = [
     "GRADE_NAMES",
     "Adaptation",
     "Assignment",
+    "AssignmentRevision",
     "ClientEquipment",
     "ClientLimit",
     "DraftRun",
@@ -41,6 +43,7 @@ __all__ = [
     "ProgramRevision",
     "Reference",
     "RepUnit",
+    "SessionRevision",
     "Site",
     "TrialStep",
 ]

@@ -57,6 +57,11 @@ class Assignment(models.Model):
     def __str__(self) -> str:
         return f"{self.name}: {self.client}"
 
+    def is_over(self, day: date) -> bool:
+        """Say whether `day` lies behind what is followed; the same rule as `not_over` for rows."""
+        last = self.ended_on
+        return self.status == self.Status.ENDED and last is not None and (last < day or last < self.starts_on)
+
 
 class PlannedSession(models.Model):
     """One training day on one date (the client's calendar). A cancelled one stays: the past is not rewritten."""
