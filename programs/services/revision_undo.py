@@ -68,11 +68,11 @@ def revision_withdraw(*, planned: PlannedSession, begun_at: datetime) -> None:
     For a phone without a network: it tells of the beginning when the change is made already. Inside the caller's
     transaction; the session must not be begun yet here.
     """
+    # First the lock, for which a revision that is being written makes us wait; only then is what it wrote to be seen.
+    # Not the client's, so that a phone need not wait for the worker.
+    list(PlannedSession.objects.select_for_update(no_key=True).filter(pk=planned.pk).values_list("pk"))
     late = SessionRevision.objects.filter(session=planned, withdrawn_at=None, revision__undone_at=None)
     late = late.filter(revision__made_at__gt=begun_at)
-    if not late.exists():
-        return
-    _lock(planned.client_id, [planned.pk])
     for record in late.select_related("revision", "session").order_by("-revision__made_at", "-pk"):
         rows = _rows([record])
         _put_back(record)
