@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from coaching.views import board, client, decision, health, methods, progress, screening, talk, why
+from coaching.views import board, client, decision, health, letters, methods, progress, screening, talk, why
 
 urlpatterns = [
     path("train/progress/", progress.progress, name="progress"),
@@ -22,6 +22,7 @@ urlpatterns = [
     path("prompts/<uuid:prompt_id>/refuse/", decision.prompt_refuse, name="prompt-refuse"),
     path("decisions/<int:decision_id>/", decision.decision_page, name="decision"),
     path("decisions/<int:decision_id>/undo/", decision.decision_take_back, name="decision-undo"),
+    path("letters/stop/<str:token>/", letters.letters_stop, name="letters-stop"),
     path("methods/", methods.method_list, name="methods"),
     path("methods/<slug:topic>/", methods.method_page, name="method"),
     path("health/", health.health, name="health"),

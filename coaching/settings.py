@@ -141,7 +141,10 @@ CELERY_BROKER_TRANSPORT_OPTIONS = {
     "unacked_restore_throttle": 1,
 }
 RECOMPUTE_SWEEP_S = env.integer("RECOMPUTE_SWEEP_S", 60, minimum=1)
-CELERY_BEAT_SCHEDULE = {"recompute-sweep": {"task": "coaching.tasks.recompute_sweep", "schedule": RECOMPUTE_SWEEP_S}}
+CELERY_BEAT_SCHEDULE = {
+    "recompute-sweep": {"task": "coaching.tasks.recompute_sweep", "schedule": RECOMPUTE_SWEEP_S},
+    "weekly-letters": {"task": "coaching.tasks.weekly_letters", "schedule": 15 * 60},
+}
 # Without a broker a draft is solved in a process of its own ("process"), so that no page waits. "here" solves it in
 # the request that asked: for tests, whose database no other process sees.
 DRAFT_WORKER = env.choice("DRAFT_WORKER", "process", ("process", "here"))

@@ -4,6 +4,7 @@ programs/services/draft_work)."""
 from celery import shared_task
 
 from coaching import sweep
+from coaching.letters.send import send_due
 from coaching.recompute import run
 from programs.services.draft_bounds import MOST_SECONDS
 from programs.services.draft_work import draft_work_off
@@ -20,6 +21,12 @@ def recompute_sweep() -> int:
     """Find clients whose requests no task took, or whose rows are of an earlier day, and drafts that were lost; return
     how many were sent on."""
     return sweep.sweep()
+
+
+@shared_task(name="coaching.tasks.weekly_letters")
+def weekly_letters() -> int:
+    """Send the weekly letters that are due; return how many went."""
+    return send_due()
 
 
 # The clash of an impossible request is looked for after the clock, a test at a time; a worker that takes longer than

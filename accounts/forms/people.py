@@ -14,7 +14,7 @@ class ProfileForm(forms.ModelForm):
 
     class Meta:
         model = User
-        fields = ["name", "time_zone", "load_unit"]
+        fields = ["name", "time_zone", "load_unit", "weekly_letter"]
 
 
 class PracticeForm(forms.ModelForm):

@@ -42,6 +42,11 @@ class User(AbstractBaseUser):
     name = models.CharField(_("name"), max_length=120, blank=True)
     time_zone = models.CharField(_("time zone"), max_length=64, default="UTC", validators=[validate_time_zone])
     load_unit = models.CharField(_("unit of load"), max_length=2, choices=LoadUnit, default=LoadUnit.KG)
+    weekly_letter = models.BooleanField(
+        _("a letter about the week, on Monday morning"),
+        default=True,
+        help_text=_("By e-mail. Clients read about their own training, coaches about how many sessions were done."),
+    )
     is_active = models.BooleanField(default=True)
     # Counted up to end every session of the person at once; it is part of what a session is checked against.
     session_epoch = models.PositiveIntegerField(default=0, editable=False)

@@ -2,8 +2,9 @@
 
 from coaching.models.decision import Decision
 from coaching.models.flag import FlagRow, Prompt
+from coaching.models.letter import WeeklyLetter
 from coaching.models.note import CoachNote
 from coaching.models.strength import StrengthPoint
 from coaching.models.week import WeekSummary
 
-__all__ = ["CoachNote", "Decision", "FlagRow", "Prompt", "StrengthPoint", "WeekSummary"]
+__all__ = ["CoachNote", "Decision", "FlagRow", "Prompt", "StrengthPoint", "WeekSummary", "WeeklyLetter"]

@@ -3,8 +3,10 @@
 import datetime as dt
 import uuid
 
+from django.core import signing
 from django.utils import timezone
 
+from coaching.letters.send import SALT
 from coaching.models import CoachNote, Decision, FlagRow, Prompt, StrengthPoint, WeekSummary
 from coaching.recompute import run
 from coaching.services.decision import digest
@@ -104,6 +106,10 @@ POLICIES = {
     "decision": Policy(kwargs=_decision, get=DESK),
     "decision-undo": Policy(kwargs=_decision, post=ANSWER),
     # How the numbers are made, and whether the parts answer: for everyone.
+    # Whoever has the letter; all that it does is to stop it.
+    "letters-stop": Policy(
+        kwargs=lambda world: {"token": signing.dumps(world.client.user.pk, salt=SALT)}, get=PUBLIC, post=PUBLIC
+    ),
     "methods": Policy(get=PUBLIC),
     "method": Policy(kwargs=lambda world: {"topic": "strength"}, get=PUBLIC),
     "health": Policy(get=PUBLIC),

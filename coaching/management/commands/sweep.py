@@ -6,11 +6,14 @@ import time
 from django.core.management.base import BaseCommand, CommandParser
 from django.db import close_old_connections
 
-from coaching.tasks import recompute_sweep
+from coaching.tasks import recompute_sweep, weekly_letters
 
 
 class Command(BaseCommand):
-    help = "Pick up recompute requests and drafts that nobody took, and bring each client's rows into the new week."
+    help = (
+        "Pick up recompute requests and drafts that nobody took, bring each client's rows into the new week, and send "
+        "the weekly letters that are due."
+    )
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("--every", type=int, metavar="SECONDS", help="repeat until stopped")
@@ -20,6 +23,7 @@ class Command(BaseCommand):
         with contextlib.suppress(KeyboardInterrupt):
             while True:
                 recompute_sweep()
+                weekly_letters()
                 if not every:
                     return
                 close_old_connections()

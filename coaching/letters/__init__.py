@@ -1,0 +1,1 @@
+"""The weekly letter to clients and coaches."""
