@@ -2,12 +2,31 @@
 
 from django.urls import path
 
-from coaching.views import board, client, decision, health, letters, methods, progress, screening, talk, why
+from coaching.views import (
+    board,
+    client,
+    client_plots,
+    decision,
+    health,
+    letters,
+    methods,
+    progress,
+    screening,
+    talk,
+    why,
+)
 
 urlpatterns = [
     path("train/progress/", progress.progress, name="progress"),
+    path("train/progress/<slug:name>.csv", progress.progress_file, name="progress-file"),
     path("week/", board.week_board, name="board"),
     path("clients/<int:client_id>/", client.client_page, name="client-page"),
+    path("clients/<int:client_id>/volume/", client_plots.client_volume, name="client-volume"),
+    path("clients/<int:client_id>/strength/", client_plots.client_strength, name="client-strength"),
+    path("clients/<int:client_id>/sessions/", client_plots.client_sessions, name="client-sessions"),
+    path("clients/<int:client_id>/well-being/", client_plots.client_well_being, name="client-well-being"),
+    path("clients/<int:client_id>/decisions/", client.client_decisions, name="client-decisions"),
+    path("clients/<int:client_id>/plots/<slug:name>.csv", client_plots.client_plot_file, name="client-plot-file"),
     path("clients/<int:client_id>/comments/", talk.client_comments, name="client-comments"),
     path("clients/<int:client_id>/notes/", talk.client_notes, name="client-notes"),
     path("notes/<int:note_id>/", talk.note_page, name="note"),

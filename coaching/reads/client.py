@@ -1,27 +1,23 @@
-"""Everything on a client's page."""
+"""Everything on a client's page of one week."""
 
 import datetime as dt
 from dataclasses import dataclass
 
-from django.core.paginator import Page, Paginator
+from django.core.paginator import Page
 
 from accounts.models import Client, User
-from coaching.models import Decision, FlagRow, Prompt, WeekSummary
+from coaching.models import FlagRow, Prompt, WeekSummary
 from coaching.reads.check_ins import CheckInDay, check_in_days
 from coaching.reads.named import exercises_of
 from coaching.reads.plan_done import Day, plan_and_done
 from coaching.reads.prompts import open_prompts
 from coaching.reads.proposal import Proposal, exercises_in, proposal_of
-from coaching.reads.strength import Strength, strength_of
 from coaching.reads.week_row import WeekRow, week_row
-from coaching.recompute.calendar import WEEK
 from coaching.services.decision import digest
+from logbook.reads.comments import thread_of
 from logbook.reads.screening import Standing, standing_of
 from programs.models import Assignment
 from programs.sentences import Words, words_for
-
-WEEKS_A_PAGE = 8
-DECISIONS_A_PAGE = 10
 
 
 @dataclass(frozen=True)
@@ -40,39 +36,29 @@ class ClientDesk:
     question: Question | None
     days: list[Day]
     check_ins: list[CheckInDay]
-    weeks: Page
-    strength: Strength
-    decisions: Page
+    thread: Page
     assignments: list[Assignment]
     today: dt.date
     words: Words
     screening: Standing
 
 
-def client_desk(
-    client: Client, user: User, monday: dt.date, today: dt.date, asked: dict[str, str | None]
-) -> ClientDesk:
-    """Read the page of the week of `monday`; `asked` are the query values exercise, weeks and decisions."""
-    summaries = WeekSummary.objects.filter(client=client).defer("inputs", "trends", "urgency_reasons")
-    weeks = Paginator(summaries.order_by("-week"), WEEKS_A_PAGE).get_page(asked.get("weeks"))
-    weeks.object_list = list(weeks.object_list)
-    summary = next((row for row in weeks.object_list if row.week == monday), None)
-    summary = summary or WeekSummary.objects.filter(client=client, week=monday).defer("inputs").first()
+def client_desk(client: Client, user: User, monday: dt.date, today: dt.date) -> ClientDesk:
+    """Read the page of the week of `monday`."""
+    deferred = ("inputs", "trends", "urgency_reasons", "body")
+    summary = WeekSummary.objects.filter(client=client, week=monday).defer(*deferred).first()
     flags = list(FlagRow.objects.filter(client=client, week=monday))
     flags.sort(key=lambda flag: (("stop", "act", "watch").index(flag.severity), flag.rule_id, flag.subject))
     prompt = open_prompts(monday, today).filter(client=client).last()
     exercises = {one for flag in flags for one in exercises_of(flag)}
     words = words_for(user.load_unit, exercises | (exercises_in(prompt.proposal) if prompt else set()))
-    decisions = Decision.objects.filter(client=client).select_related("coach")
     return ClientDesk(
         week_row(summary, words),
         flags,
         Question(prompt, proposal_of(prompt.proposal, words), digest(prompt.proposal)) if prompt else None,
         plan_and_done(client, monday, today),
         check_in_days(summary),
-        weeks,
-        strength_of(client, asked.get("exercise"), min(today, monday + WEEK), user.load_unit),
-        Paginator(decisions, DECISIONS_A_PAGE).get_page(asked.get("decisions")),
+        thread_of(client, user, None, week=monday),
         list(Assignment.objects.filter(client=client).not_over(today).order_by("starts_on", "pk")),
         today,
         words,

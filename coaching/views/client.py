@@ -3,28 +3,33 @@
 import datetime as dt
 
 from django.contrib.auth.decorators import login_required
+from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from accounts import access
-from coaching.forms import AcceptForm, RefuseForm
+from coaching.forms import AcceptForm, DeskCommentForm, RefuseForm
+from coaching.models import Decision
 from coaching.reads.client import client_desk
 from coaching.recompute.calendar import WEEK, week_of
 from coaching.views.board import read_week
+from logbook.forms.comment_form import empty_comment
+
+DECISIONS_A_PAGE = 20
 
 
 @login_required
 @require_safe
 def client_page(request: HttpRequest, client_id: int) -> HttpResponse:
-    """Show one client's week: questions, flags, plan and done, volume, strength, decisions."""
+    """Show one client's week: questions, flags, plan and done, what was said, volume, check-ins."""
     client = access.access_client_as_coach(request.user, client_id)
     today = client.user.today()
     week = read_week(request.GET.get("week"), today)
-    asked = {name: request.GET.get(name) for name in ("exercise", "weeks", "decisions")}
-    desk = client_desk(client, request.user, week, today, asked)
+    desk = client_desk(client, request.user, week, today)
     context = {
         "room": "clients",
+        "tab": "week",
         "client": client,
         "desk": desk,
         "words": desk.words,
@@ -36,5 +41,17 @@ def client_page(request: HttpRequest, client_id: int) -> HttpResponse:
         "today": today,
         "accept_form": AcceptForm(initial={"seen": desk.question.seen}) if desk.question else None,
         "refuse_form": RefuseForm(),
+        "week_comment": empty_comment(DeskCommentForm, week=week),
     }
     return render(request, "coaching/client.html", context)
+
+
+@login_required
+@require_safe
+def client_decisions(request: HttpRequest, client_id: int) -> HttpResponse:
+    """List what was decided about a client, latest first."""
+    client = access.access_client_as_coach(request.user, client_id)
+    rows = Decision.objects.filter(client=client).select_related("coach").defer("proposal", "changes")
+    page = Paginator(rows, DECISIONS_A_PAGE).get_page(request.GET.get("page"))
+    context = {"room": "clients", "tab": "decisions", "client": client, "page": page}
+    return render(request, "coaching/client_decisions.html", context)

@@ -5,6 +5,7 @@ from django.contrib.auth.decorators import login_required
 from django.core.paginator import Paginator
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
@@ -39,7 +40,9 @@ def client_comments(request: HttpRequest, client_id: int) -> HttpResponse:
             week=form.cleaned_data["week"],
         )
         messages.success(request, _("Your comment was sent."))
-        return redirect("client-comments", client.pk)
+        week = form.cleaned_data["week"]
+        page = reverse("client-page" if week else "client-comments", args=[client.pk])
+        return redirect(f"{page}?week={week.isoformat()}#talk" if week else page)
     thread = thread_of(client, request.user, request.GET.get("page"))
     context = {"room": "clients", "tab": "comments", "client": client, "thread": thread, "comment_form": form}
     return render(request, "coaching/comments.html", context, status=422 if form.errors else 200)

@@ -3,6 +3,7 @@
 import datetime as dt
 
 from django.db import transaction
+from django.utils import timezone
 
 from accounts.models import Client, Engagement, User
 from demo.cohort.simulate import simulate_client
@@ -11,6 +12,7 @@ from demo.practice.people import Person
 from demo.practice.plan import cohort_plan
 from demo.practice.sessions import write_sessions
 from demo.practice.staff import Staff, address_of, person_create
+from demo.practice.talk import write_talk
 from demo.practice.truths import profile_of
 from logbook.services.screening import screening_answer
 from periodization.screening import QUESTIONS
@@ -58,6 +60,7 @@ def client_create(person: Person, staff: Staff, this_monday: dt.date, seed: int)
     history = simulate_client(profile_of(person), plan.sessions, seed, name=address_of(person.name))
     write_sessions(client, plan, history, seed)
     write_diary(client, plan, history, person.mass_kg, starts_on)
+    write_talk(client, person, coach, timezone.now())
     return True
 
 

@@ -33,6 +33,10 @@ def coach_pages() -> dict[str, str]:
     return {
         "board": reverse("board"),
         "client page": reverse("client-page", args=[client.pk]),
+        "client volume": reverse("client-volume", args=[client.pk]),
+        "client strength": reverse("client-strength", args=[client.pk]),
+        "client well-being": reverse("client-well-being", args=[client.pk]),
+        "client comments": reverse("client-comments", args=[client.pk]),
         "clients": reverse("client-list"),
         "programs": reverse("program-list"),
         "editor": reverse("program-editor", args=[program.pk]),
@@ -52,6 +56,8 @@ def client_pages() -> dict[str, str]:
         "plan": reverse("plan"),
         "check-in": reverse("check-in"),
         "done": reverse("history"),
+        "progress": reverse("progress"),
+        "comments": reverse("comments"),
         "you": reverse("profile"),
     }
 

@@ -67,6 +67,13 @@ POLICIES = {
     "progress": Policy(get=only("client", "other_client")),
     "client-page": Policy(kwargs=_of_client, get=DESK),
     "client-screening": Policy(kwargs=_of_client, get=DESK, post=only("coach", "owner", status=422, client=403)),
+    "client-volume": Policy(kwargs=_of_client, get=DESK),
+    "client-strength": Policy(kwargs=_of_client, get=DESK),
+    "client-sessions": Policy(kwargs=_of_client, get=DESK),
+    "client-well-being": Policy(kwargs=_of_client, get=DESK),
+    "client-decisions": Policy(kwargs=_of_client, get=DESK),
+    "client-plot-file": Policy(kwargs=lambda world: _of_client(world) | {"name": "compliance"}, get=DESK),
+    "progress-file": Policy(kwargs=lambda world: {"name": "mass"}, get=only("client", "other_client")),
     "client-comments": Policy(
         kwargs=_of_client,
         get=DESK,

@@ -1,0 +1,112 @@
+"""One plot: days, and what is told of each. The picture, the table and the file all come from it."""
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from programs.templatetags.loads import plain
+
+Cell = float | str | None
+
+
+@dataclass(frozen=True)
+class Series:
+    """One column. `draw`: line, points, open (points of what is planned), bars, low and high (the two ends of a band),
+    or none (told in the table only). `unit` may be empty; `digits` are decimals shown."""
+
+    label: str
+    values: Sequence[Cell]
+    draw: str = "none"
+    unit: str = ""
+    digits: int = 1
+
+    @property
+    def heading(self) -> str:
+        return f"{self.label} ({self.unit})" if self.unit else self.label
+
+    @property
+    def empty(self) -> bool:
+        return all(value is None or value == "" for value in self.values)
+
+    @property
+    def numeric(self) -> bool:
+        return not any(isinstance(value, str) for value in self.values)
+
+    def shown(self, value: Cell) -> str:
+        """Write a cell for a reader."""
+        if value is None or value == "":
+            return "–"
+        return value if isinstance(value, str) else plain(round(value, self.digits)).replace("-", "−")
+
+
+@dataclass(frozen=True)
+class Plot:
+    """`days` ascend; `weekly`: each is the Monday of a week. `links` lead from a row to its reasons."""
+
+    name: str
+    title: str
+    days: Sequence[dt.date]
+    series: Sequence[Series]
+    note: str = ""
+    weekly: bool = False
+    from_zero: bool = False
+    links: Sequence[str | None] = field(default=())
+
+    @property
+    def script_id(self) -> str:
+        return f"plot-data-{self.name}"
+
+    @property
+    def is_empty(self) -> bool:
+        return not self.days or all(one.empty for one in self.series if one.draw != "none")
+
+    @property
+    def drawn(self) -> list[Series]:
+        return [one for one in self.series if one.draw != "none" and not one.empty]
+
+    @property
+    def key(self) -> list[tuple[str, int, str]]:
+        """Return (how it is drawn, which of its kind, label) for the words under the picture; a band is told once."""
+        seen: dict[str, int] = {}
+        rows = []
+        for one in self.drawn:
+            if one.draw == "high":
+                continue
+            number = seen[one.draw] = seen.get(one.draw, -1) + 1
+            rows.append((one.draw, number, one.label))
+        return rows
+
+    @property
+    def rows(self) -> list[dict[str, Any]]:
+        """Return the table's rows, newest first."""
+        links = list(self.links) or [None] * len(self.days)
+        rows = [
+            {
+                "day": day,
+                "link": links[at],
+                "cells": [(one.shown(one.values[at]), one.numeric) for one in self.series],
+            }
+            for at, day in enumerate(self.days)
+        ]
+        return rows[::-1]
+
+    @property
+    def data(self) -> dict[str, Any]:
+        """Return what the script draws; days in UTC seconds, gaps as null."""
+        return {
+            "name": self.name,
+            "title": self.title,
+            "unit": self.drawn[0].unit if self.drawn else "",
+            "weekly": self.weekly,
+            "fromZero": self.from_zero,
+            "days": [int(dt.datetime.combine(day, dt.time(), dt.UTC).timestamp()) for day in self.days],
+            "series": [
+                {
+                    "label": one.label,
+                    "draw": one.draw,
+                    "values": [None if value is None else round(float(value), one.digits) for value in one.values],
+                }
+                for one in self.drawn
+            ],
+        }
