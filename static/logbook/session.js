@@ -92,7 +92,7 @@ class App {
     panel.render({ next: true });
     this.#rest(entry, values, before, next);
     if (next !== entry.key) this.show(next, { begin: true });
-    this.#render();
+    this.#render(panel);
   }
 
   /** A pair alternates by itself; from a finished exercise the person moves on. */
@@ -136,8 +136,12 @@ class App {
   /** Go on with a substitute; its panel waits in a template, so that it is there without a connection. */
   swapped(key) {
     this.sheet.bringIn(key);
-    for (const section of mountEntries(this.sheet)) this.panels.set(section.dataset.key, new Panel(section, this));
+    this.#mount();
     this.show(key, { begin: true });
+  }
+
+  #mount() {
+    for (const section of mountEntries(this.sheet)) this.panels.set(section.dataset.key, new Panel(section, this));
   }
 
   /** After a reload the address still says which substitute was chosen. */
@@ -248,21 +252,22 @@ class App {
 
   #addedElsewhere(ops) {
     for (const op of ops) this.sheet.overlay({ op, refused: null, sent: null });
-    for (const panel of this.panels.values()) panel.render();
+    this.#mount();
     this.#render();
   }
 
   #delivered(word) {
     this.delivery = word;
     this.acts?.delivered(word);
-    if (this.panels) for (const panel of this.panels.values()) panel.render();
     this.#render();
   }
 
-  #render() {
+  /** Draw what is in view, but for the panel that was `drawn` already; a hidden one is drawn when it is shown. */
+  #render(drawn = null) {
     renderOverview(this.sheet, this.current);
     renderDelivery(document.getElementById("delivery"), this.store, this.delivery);
-    if (this.panels && this.current) this.panels.get(this.current).render();
+    const panel = this.panels?.get(this.current);
+    if (panel && panel !== drawn) panel.render();
     this.rest.render();
     renderSummary(document.querySelector("[data-summary]"), this.sheet);
   }

@@ -1,7 +1,7 @@
 // The phone's database. One module owns it: every other asks here. Entries are one row an operation, in the order in
 // which they were made; facts are small values by name.
 
-import { openDB } from "../../vendor/idb/idb.js";
+import { openDB, unwrap } from "../../vendor/idb/idb.js";
 import { jot, jotted, strike } from "./jots.js";
 
 const NAME = "sinewright";
@@ -77,9 +77,9 @@ export class DatabaseEntries {
 
   async add(rows) {
     const tx = (handle ?? (await database())).transaction("entries", "readwrite", STRICT);
-    const known = await Promise.all(rows.map((row) => tx.store.index("id").getKey(row.op.id)));
-    // An operation that another tab, or an interrupted migration, has written already is not written twice.
-    for (const [at, row] of rows.entries()) if (!known[at]) tx.store.add({ person: this.person, ...row });
+    for (const row of rows) addOnce(tx.store, { person: this.person, ...row });
+    // All is said: waiting for each answer before the end of the transaction would cost a slow phone a moment each.
+    tx.commit();
     await tx.done;
     strike(this.person, rows);
   }
@@ -99,6 +99,19 @@ export class DatabaseEntries {
     }
     await tx.done;
   }
+}
+
+/**
+ * What another tab, or an interrupted migration, has written already is not written twice: the index of ids refuses it,
+ * which must not undo the rest.
+ */
+function addOnce(store, row) {
+  const request = unwrap(store).add(row);
+  request.onerror = (event) => {
+    if (request.error.name !== "ConstraintError") return;
+    event.preventDefault();
+    event.stopPropagation();
+  };
 }
 
 /** Bring over what was noted down only: by a page that was closed too soon, or by a release before the database. */
