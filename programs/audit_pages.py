@@ -26,6 +26,7 @@ PAGES: dict[str, Promise] = {
     "program-change": _("a program"),
     "program-copy": _("a program"),
     "program-handout-links": _("links to a program's hand-out"),
+    "program-import": _("a program brought in from a file"),
     "program-outlook": _("a program"),
     "program-pick": _("the choice of a program for the client"),
     "program-settings": _("a program"),

@@ -22,9 +22,14 @@ def rule_faults(data: "LibraryData") -> list[str]:
     kinds = {entry["slug"]: entry["kind"] for entry in data.equipment}
     faults = []
     for entry in data.exercises:
-        found = [*_plain(entry), *_anatomy(entry, heads), *_load(entry, kinds[entry["equipment"]])]
+        found = entry_faults(entry, heads, kinds[entry["equipment"]])
         faults += [f"{entry['slug']}: {fault}" for fault in found]
     return faults + link_faults(data.exercises)
+
+
+def entry_faults(entry: dict[str, Any], heads: dict[str, Any], kind: str) -> list[str]:
+    """Say what is wrong with one exercise whose names are all known; `kind` is that of its equipment."""
+    return [*_plain(entry), *_anatomy(entry, heads), *_load(entry, kind)]
 
 
 def _plain(entry: dict[str, Any]) -> Iterator[str]:

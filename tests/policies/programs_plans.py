@@ -95,6 +95,12 @@ POLICIES = {
         post=only(*WRITERS, status=302, colleague=422),
         data=lambda world: {"client": world.client.pk, "starts_on": "2026-12-07", "weekday_0": 0},
     ),
+    # An empty POST holds no file, and says so.
+    "program-import": Policy(get=only(*MEMBERS), post=only(*MEMBERS, status=422)),
+    "program-template": Policy(kwargs=lambda world: {"kind": "csv"}, get=only(*MEMBERS)),
+    "program-schema": Policy(get=PUBLIC),
+    "program-export": Policy(kwargs=program, get=only(*COACHES_HERE)),
+    "program-file": Policy(kwargs=lambda world: {**program(world), "kind": "json"}, get=only(*COACHES_HERE)),
     "program-handout": Policy(kwargs=program, get=only(*COACHES_HERE)),
     "program-handout-pdf": Policy(kwargs=program, get=only(*COACHES_HERE, status=PDF)),
     "assignment-handout": Policy(kwargs=assignment, get=only("client", *WRITERS)),
