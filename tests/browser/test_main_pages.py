@@ -35,7 +35,6 @@ def coach_pages() -> dict[str, str]:
         "client page": reverse("client-page", args=[client.pk]),
         "client volume": reverse("client-volume", args=[client.pk]),
         "client strength": reverse("client-strength", args=[client.pk]),
-        "client well-being": reverse("client-well-being", args=[client.pk]),
         "client comments": reverse("client-comments", args=[client.pk]),
         "clients": reverse("client-list"),
         "programs": reverse("program-list"),
