@@ -8,6 +8,7 @@ from periodization.draft.facts import Facts
 from periodization.draft.highs import Cancelled
 from periodization.draft.result import NextBest
 from periodization.draft.score import Sets, score
+from periodization.draft.standing import Standing
 
 Place = tuple[str, str]
 TINY = 1e-6
@@ -34,14 +35,17 @@ def exchange(facts: Facts, sets: Sets, cancelled: Cancelled | None = None) -> Ex
     for _ in range(MOST_ROUNDS):
         gains: list[tuple[float, Place, Sets]] = []
         next_best = {}
+        stop = False
         for place in sorted(week):
+            # Asked at each place, so that whoever waits for a sign of life gets one.
+            stop = stop or (cancelled is not None and cancelled())
             other = _best_exercise(facts, week, place)
             if other is not None:
                 next_best[place] = NextBest(other[1][1], other[2][other[1]], max(0.0, points - other[0]))
                 gains.append((other[0], place, other[2]))
             gains.extend((worth, place, changed) for worth, changed in _same_exercise(facts, week, place))
         best = max(gains, key=lambda gain: gain[0], default=None)
-        if best is None or best[0] <= points + TINY or (cancelled is not None and cancelled()):
+        if best is None or best[0] <= points + TINY or stop:
             break
         points, week = best[0], dict(best[2])
     return Exchanged(week, points, next_best)
@@ -49,24 +53,28 @@ def exchange(facts: Facts, sets: Sets, cancelled: Cancelled | None = None) -> Ex
 
 def _best_exercise(facts: Facts, week: dict[Place, int], place: Place) -> tuple[float, Place, Sets] | None:
     """Return the best exchange for another exercise: points, where, and the week."""
-    best: tuple[float, Place, Sets] | None = None
     rest = {key: amount for key, amount in week.items() if key != place}
-    for other in _rivals(facts, week, place):
-        for amount in _amounts(facts, week[place]):
-            changed = {**rest, (place[0], other): amount}
-            worth = score(facts, changed)
-            if (best is None or worth > best[0]) and not breaches(facts, changed):
-                best = (worth, (place[0], other), changed)
-    return best
+    standing = Standing(facts, rest)
+    worths = [
+        (standing.with_slot(place[0], other, amount), other, amount)
+        for other in _rivals(facts, week, place)
+        for amount in _amounts(facts, week[place])
+    ]
+    for worth, other, amount in sorted(worths, key=lambda one: -one[0]):
+        changed = {**rest, (place[0], other): amount}
+        if not breaches(facts, changed):
+            return worth, (place[0], other), changed
+    return None
 
 
 def _same_exercise(facts: Facts, week: dict[Place, int], place: Place) -> Iterator[tuple[float, Sets]]:
     """Yield the week without the slot, and with a set more or less of it, where that is better and allowed."""
     rest = {key: amount for key, amount in week.items() if key != place}
-    now = score(facts, week)
-    others = [{**rest, place: amount} for amount in _amounts(facts, week[place]) if amount != week[place]]
-    for changed in [rest, *others]:
-        worth = score(facts, changed)
+    standing = Standing(facts, rest)
+    now = standing.with_slot(*place, week[place])
+    amounts = [amount for amount in _amounts(facts, week[place]) if amount != week[place]]
+    others = [(standing.with_slot(*place, amount), {**rest, place: amount}) for amount in amounts]
+    for worth, changed in [(standing.points, rest), *others]:
         if worth > now + TINY and not breaches(facts, changed):
             yield worth, changed
 

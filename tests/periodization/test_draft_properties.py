@@ -13,6 +13,7 @@ from periodization.draft import Clash, Draft, Limit, NoAnswer, Request, Stop, Ta
 from periodization.draft.breaches import breaches, model_seconds
 from periodization.draft.facts import gather
 from periodization.draft.score import score
+from periodization.draft.standing import Standing
 from periodization.duration import SlotTime, session_minutes
 from periodization.sentences import sentence
 from tests.periodization.drafting import EXACT, random_request
@@ -205,3 +206,15 @@ def test_clash_can_be_cancelled():
     asked = []
     result = draft_week(request, cancelled=lambda: asked.append(1) or len(asked) > 3)
     assert isinstance(result, NoAnswer)
+
+
+@given(st.integers(0, 10**6))
+@settings(max_examples=40)
+def test_one_more_slot_is_worth_what_the_whole_week_is_worth_with_it(seed):
+    rng = random.Random(seed)
+    request = random_request(rng, exercises=8, days=rng.randint(1, 4), groups=3)
+    facts = gather(request)
+    places = [(day.id, one.id) for day in request.days for one in request.candidates]
+    *week, added = rng.sample(places, rng.randint(1, 8))
+    sets = {place: rng.randint(1, 4) for place in week}
+    assert Standing(facts, sets).with_slot(*added, 3) == pytest.approx(score(facts, {**sets, added: 3}))
