@@ -88,9 +88,9 @@ def _send_on(pk: int, now: dt.datetime) -> None:
         run.state, run.ended_at = State.FAILED, now
         run.fault = _("It was begun several times and came to no end. Give it less time, or ask for less.")
     else:
-        run.state, run.queued_at = State.QUEUED, now
+        run.state, run.queued_at, run.started_at, run.progress = State.QUEUED, now, None, {}
         _call_worker(pk)
-    run.save(update_fields=["state", "queued_at", "ended_at", "fault"])
+    run.save(update_fields=["state", "queued_at", "started_at", "progress", "ended_at", "fault"])
 
 
 def _call_worker(pk: int) -> None:
