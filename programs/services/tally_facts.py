@@ -41,6 +41,7 @@ class Anatomy:
     group_of_head: Mapping[str, str]
     muscle_of_head: Mapping[str, str]
     head_names: Mapping[str, str]
+    muscle_names: Mapping[str, str] = field(default_factory=dict)
 
 
 def load_anatomy() -> Anatomy:
@@ -52,6 +53,7 @@ def load_anatomy() -> Anatomy:
         group_of_head={head.slug: head.group.slug for head in heads if head.group},
         muscle_of_head={head.slug: head.muscle.slug for head in heads},
         head_names={head.slug: str(head) for head in heads},
+        muscle_names={head.muscle.slug: head.muscle.name for head in heads},
     )
 
 

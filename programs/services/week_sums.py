@@ -26,13 +26,15 @@ class Shares:
 
 @dataclass(frozen=True, slots=True)
 class WeekSums:
-    """Fractional hard sets; `days` by group for each day in order, `sets` (hard sets) and `minutes` by the day's key.
+    """Fractional hard sets; `days` by group for each day in order, `exercises` hard sets by exercise, `sets`
+    (hard sets) and `minutes` by the day's key.
     `gaps` are (group, first weekday, second weekday, hours) under the minimum."""
 
     groups: Mapping[str, float]
     heads: Mapping[str, float]
     long: Mapping[str, float]
     days: Sequence[Mapping[str, float]]
+    exercises: Mapping[int, int]
     sets: Mapping[str, int]
     minutes: Mapping[str, float]
     gaps: Sequence[tuple[str, int, int, int]]
@@ -57,6 +59,7 @@ def week_sums(
     groups, heads, long = (defaultdict[str, float](float) for _ in range(3))
     days: list[dict[str, float]] = []
     sets: dict[str, int] = {}
+    exercises: dict[int, int] = defaultdict(int)
     for day in week.days:
         of_day: dict[str, float] = defaultdict(float)
         sets[day.key] = 0
@@ -68,6 +71,7 @@ def week_sums(
             sets[day.key] += count
             if share is None:
                 continue
+            exercises[slot.exercise] += count
             for kind, sums in ((share.groups, of_day), (share.heads, heads), (share.long, long)):
                 for name, part in kind.items():
                     sums[name] += part * count
@@ -75,7 +79,7 @@ def week_sums(
             groups[name] += amount
         days.append(of_day)
     minutes = {day.key: day_minutes(day, facts) for day in week.days}
-    return WeekSums(groups, heads, long, days, sets, minutes, gaps_of(days, weekdays))
+    return WeekSums(groups, heads, long, days, exercises, sets, minutes, gaps_of(days, weekdays))
 
 
 def gaps_of(days: Sequence[Mapping[str, float]], weekdays: Sequence[int]) -> list[tuple[str, int, int, int]]:

@@ -58,7 +58,9 @@ def program_outlook(request: HttpRequest, program_id: int) -> HttpResponse:
             return JsonResponse({"key": "outlook", "field": "", "message": message}, status=422)
         messages.error(request, message)
     else:
-        program_describe(program=program, written_for=form.cleaned_data["written_for"], weekdays=form.weekdays())
+        minutes = form.cleaned_data["session_minutes"] or program.session_minutes
+        fields = {"written_for": form.cleaned_data["written_for"], "session_minutes": minutes}
+        program_describe(program=program, weekdays=form.weekdays(), **fields)
         if request.htmx:
             return render(request, "programs/program_editor.html#editor", editor_context(request, program, True, week))
     return redirect(f"{reverse('program-editor', args=[program.pk])}?{urlencode({'week': week})}")

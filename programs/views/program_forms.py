@@ -45,6 +45,16 @@ class OutlookForm(forms.Form):
     """For whom, and on which weekdays, a program is thought."""
 
     written_for = forms.ChoiceField(choices=TrainingStatus.choices)
+    session_minutes = forms.IntegerField(
+        required=False,
+        min_value=10,
+        max_value=300,
+        error_messages={
+            "invalid": _("Minutes of a session: write a whole number."),
+            "min_value": _("Minutes of a session must lie between 10 and 300."),
+            "max_value": _("Minutes of a session must lie between 10 and 300."),
+        },
+    )
 
     def __init__(self, *args: Any, days: int, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

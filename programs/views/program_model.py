@@ -6,10 +6,10 @@ from dataclasses import dataclass, field
 from django.utils.dates import WEEKDAYS
 from django.utils.translation import gettext as _
 
-from programs.document import Day, Slot, Week, labels, written
+from programs.document import Day, Slot, labels, written
 from programs.document.edits.slots import READERS, shown
-from programs.services.tally import WeekTally
-from programs.services.tally_facts import Anatomy, ExerciseFacts
+from programs.services.tally_facts import ExerciseFacts
+from programs.services.week_view import WeekDesk
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +49,7 @@ class DayView:
     weekday: str
     weekday_number: int
     minutes: int
+    sets: int
     slots: Sequence[SlotView]
     before: str  # key of the day on its left, or empty
     after: str
@@ -56,60 +57,24 @@ class DayView:
     problem: Problem | None
 
 
-@dataclass(frozen=True, slots=True)
-class GapView:
-    """Two days of the same muscle groups under 48 hours apart."""
-
-    first: str
-    second: str
-    hours: int
-    groups: Sequence[str]
-    next_week: bool
-
-
-def day_views(
-    week: Week,
-    facts: Mapping[int, ExerciseFacts],
-    tally: WeekTally,
-    weekdays: Sequence[int],
-    problem: Problem | None = None,
-) -> list[DayView]:
+def day_views(desk: WeekDesk, problem: Problem | None = None) -> list[DayView]:
     """Lay out the days of a week."""
-    days = week.days
+    days, weekdays, sums = desk.week.days, desk.weekdays, desk.sums
     return [
         DayView(
             day=day,
             number=place + 1,
             weekday=str(WEEKDAYS[weekdays[place]]) if place < len(weekdays) else "",
             weekday_number=weekdays[place] if place < len(weekdays) else place,
-            minutes=round(tally.minutes[day.key]),
-            slots=_slot_views(day, facts, problem),
+            minutes=round(sums.minutes[day.key]),
+            sets=sums.sets[day.key],
+            slots=_slot_views(day, desk.facts, problem),
             before=days[place - 1].key if place else "",
             after=days[place + 1].key if place + 1 < len(days) else "",
             last=place + 1 == len(days),
             problem=problem if problem and problem.key == day.key else None,
         )
         for place, day in enumerate(days)
-    ]
-
-
-def gap_views(week: Week, tally: WeekTally, weekdays: Sequence[int], anatomy: Anatomy) -> list[GapView]:
-    """Put the gaps of the same two days together."""
-    names = {weekday: day.name for weekday, day in zip(weekdays, week.days, strict=False)}
-    together: dict[tuple[int, int], list[str]] = {}
-    hours = {}
-    for gap in tally.gaps:
-        together.setdefault((gap.first, gap.second), []).append(anatomy.groups[gap.group])
-        hours[gap.first, gap.second] = gap.hours
-    return [
-        GapView(
-            first=f"{names[first]} ({WEEKDAYS[first]})",
-            second=f"{names[second]} ({WEEKDAYS[second]})",
-            hours=hours[first, second],
-            groups=groups,
-            next_week=second <= first,
-        )
-        for (first, second), groups in sorted(together.items())
     ]
 
 

@@ -11,11 +11,13 @@ from accounts.models.client import TrainingStatus
 from programs.document import Document, Week, document_from_json
 from programs.document.find import Place, places
 from programs.models import Program
+from programs.services.advice import advise
 from programs.services.assignment_dates import days_a_week, proposed_weekdays
 from programs.services.program_undo import steps
 from programs.services.trial import trial_of
+from programs.services.week_balance import balance_of
 from programs.services.week_view import desk_of, difference_to, weeks_by_key
-from programs.views.program_model import Problem, day_views, gap_views
+from programs.views.program_model import Problem, day_views
 
 
 def chosen_week(document: Document, key: str) -> Place | None:
@@ -46,6 +48,7 @@ def editor_context(
     kept = weeks_by_key(document_from_json(program.document)) if trial else {}
     others = [kept[week.key][2]] if week.key in kept else []
     desk = desk_of(week, others, status, weekdays, program.session_minutes)
+    advice = advise(desk, request.user)
     now = steps(program) if can_write and not trial else None
     return {
         "program": program,
@@ -53,9 +56,11 @@ def editor_context(
         "document": document,
         "place": place,
         "week": week,
-        "days": day_views(week, desk.facts, desk.tally, weekdays, problem),
+        "days": day_views(desk, problem),
         "tally": desk.tally,
-        "gaps": gap_views(week, desk.tally, weekdays, desk.anatomy),
+        "advice": advice,
+        "too_close": any(one.code == "gap" for one in advice),
+        "balance": balance_of(desk),
         "trial": trial,
         "difference": difference_to(desk, others[0] if others else Week("")) if trial else None,
         "also": also_different(document, kept, week.key) if trial else [],

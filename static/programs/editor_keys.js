@@ -13,6 +13,15 @@ function moveOf(slot, key) {
   return `move-slot;slot=${name};day=${place[0]};index=${place[1]}`;
 }
 
+// What is proposed beside the days: Alt+R takes the first remedy from anywhere; a digit takes that one while the cursor is
+// among them (so that no digit typed elsewhere changes a plan).
+function remedyOf(event) {
+  const buttons = [...document.querySelectorAll("#advice .remedy")];
+  if (event.altKey && !event.ctrlKey && !event.metaKey && event.code === "KeyR") return buttons[0];
+  if (event.altKey || event.ctrlKey || event.metaKey || !event.target.closest("#advice")) return null;
+  return /^[1-9]$/.test(event.key) ? buttons[Number(event.key) - 1] : null;
+}
+
 export function wireKeys({ save, add }) {
   document.addEventListener("keydown", (event) => {
     const at = event.target;
@@ -21,6 +30,14 @@ export function wireKeys({ save, add }) {
       event.preventDefault();
       save(at);
       if (at.matches(".line")) at.closest(".day").querySelector("[data-find^='day=']").focus();
+      return;
+    }
+    const remedy = remedyOf(event);
+    if (remedy) {
+      event.preventDefault();
+      if (at.matches("#editor [data-save]")) save(at);
+      remedy.closest("details")?.setAttribute("open", "");
+      remedy.click();
       return;
     }
     const slot = at.closest("#editor .slot");

@@ -167,10 +167,11 @@ def test_without_a_script_a_trial_is_begun_and_ended_too(client, program):
 
 def test_the_page_costs_the_same_after_few_and_many_steps(client, program, django_assert_num_queries):
     tried(client, program, MORE)
-    # session, user, membership, program, may it be written; trial and its document; exercises, credits, groups, heads
-    with django_assert_num_queries(11):
+    # session, user, membership, program, may it be written; trial and its document; exercises, credits, groups, heads;
+    # exercises to propose, their credits
+    with django_assert_num_queries(13):
         page(client, program)
     for step in range(1, 9):
         send(client, program, f"prescribe;slot=w1s1;sets={step}", trial=step)
-    with django_assert_num_queries(11):
+    with django_assert_num_queries(13):
         page(client, program)
