@@ -130,6 +130,11 @@ def note_opened(user: Any, row: Any) -> None:
         user._opened_clients = opened_by(user) | {client}
 
 
+def forget_opened(user: Any) -> None:
+    """Let the audit of this request name no client: they are gone."""
+    user._opened_clients = frozenset()
+
+
 def access_read(rows: QuerySet[Any], user: Any, **lookup: Any) -> Any:
     """Return the one row of `rows.visible_to(user)` that matches, or raise Http404."""
     row = rows.visible_to(user).filter(**lookup).first()

@@ -5,6 +5,8 @@ from django.utils.translation import gettext_lazy as _
 
 PAGES: dict[str, Promise] = {
     "client-comments": _("comments"),
+    "client-erase": _("a client, erased"),
+    "client-export": _("nothing; everything of the client was taken out"),
     "client-notes": _("the coaches' notes"),
     "client-page": _("the client's page"),
     "decision": _("a decision"),
@@ -12,6 +14,9 @@ PAGES: dict[str, Promise] = {
     "comments-seen": _("comments, marked as read"),
     "note": _("a coaches' note"),
     "note-remove": _("a coaches' note, taken out"),
+    "erasure": _("what was erased"),
+    "practice-data": _("what was erased"),
+    "practice-export": _("nothing; everything of the practice was taken out"),
     "prompt": _("a question about the plan"),
     "prompt-accept": _("the plan, by accepting a question"),
     "prompt-refuse": _("a question, refused"),

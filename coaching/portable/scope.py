@@ -125,6 +125,7 @@ NOT_EXPORTED = {
     "accounts.Invitation": "links that were sent to people",
     "accounts.Practice": "its name and zone stand in the manifest",
     "accounts.User": "the table of people, without what opens an account",
+    "coaching.Erasure": "that somebody was erased",
     "coaching.WeeklyLetter": "which letters went out",
     "logbook.CalendarFeed": "a secret address",
     "logbook.Operation": "what makes a phone's replays harmless",

@@ -7,11 +7,11 @@ from django.core import signing
 from django.utils import timezone
 
 from coaching.letters.send import SALT
-from coaching.models import CoachNote, Decision, FlagRow, Prompt, StrengthPoint, WeekSummary
+from coaching.models import CoachNote, Decision, Erasure, FlagRow, Prompt, StrengthPoint, WeekSummary
 from coaching.recompute import run
 from coaching.services.decision import digest
 from tests.coaching import factories as make
-from tests.policies import MEMBERS, PUBLIC, Policy, only
+from tests.policies import CLIENTS, MEMBERS, PUBLIC, Policy, only
 
 # The client's coach and the practice's owner; a colleague must not learn that the client exists, and the client, who
 # may read their own data elsewhere, has no business at the desk.
@@ -41,6 +41,7 @@ def extend(world):
         proposal=world.desk_prompt.proposal | {"reasons": world.desk_prompt.reasons},
         decided_at=timezone.now(),
     )
+    world.erasure = Erasure.objects.create(practice=world.practice, by=world.owner, counts={"logbook.SetLog": 3})
 
 
 def _accept(world):
@@ -117,6 +118,19 @@ POLICIES = {
     "letters-stop": Policy(
         kwargs=lambda world: {"token": signing.dumps(world.client.user.pk, salt=SALT)}, get=PUBLIC, post=PUBLIC
     ),
+    "practice-data": Policy(get=only("owner", "outsider", coach=403, colleague=403)),
+    "practice-export": Policy(post=only("owner", "outsider", coach=403, colleague=403)),
+    "erasure": Policy(
+        kwargs=lambda world: {"erasure_id": world.erasure.pk}, get=only("owner", coach=403, colleague=403)
+    ),
+    "client-export": Policy(kwargs=_of_client, post=DESK),
+    "client-erase": Policy(
+        kwargs=_of_client,
+        get=only("owner", coach=403, client=403),
+        post=only("owner", coach=403, client=403, status=302),
+        data=lambda world: {"name": str(world.client)},
+    ),
+    "own-export": Policy(post=only(*CLIENTS)),
     "methods": Policy(get=PUBLIC),
     "method": Policy(kwargs=lambda world: {"topic": "strength"}, get=PUBLIC),
     "health": Policy(get=PUBLIC),
