@@ -5,6 +5,13 @@ from django.utils.translation import gettext_lazy as _
 
 PAGES: dict[str, Promise] = {
     "client-comments": _("comments"),
+    "client-decisions": _("the client's decisions"),
+    "client-plot-file": _("a table of the client's numbers, taken out"),
+    "client-screening": _("the client's health questions"),
+    "client-sessions": _("the client's sessions"),
+    "client-strength": _("the client's strength"),
+    "client-volume": _("the client's weekly volume"),
+    "client-well-being": _("the client's check-ins, body mass and pain"),
     "client-erase": _("a client, erased"),
     "client-export": _("nothing; everything of the client was taken out"),
     "client-notes": _("the coaches' notes"),

@@ -112,7 +112,7 @@ def test_an_entry_costs_one_query_whatever_the_history(world, django_assert_num_
 
 
 # About the person's own account, not about the practice or a client.
-OWN = {"profile", "practice-start", "invitation-accept", "sign-out-everywhere"}
+OWN = {"letters-stop", "profile", "practice-start", "invitation-accept", "sign-out-everywhere"}
 THIRD_PARTY = ("account_", "mfa_")
 
 

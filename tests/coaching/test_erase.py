@@ -29,7 +29,9 @@ def full(world, exercises):
     for client in (world.client, world.other_client):
         run.work_off(client.pk)
     CoachNote.objects.create(client=world.client, author=world.coach, text="Clemens sleeps badly.")
-    DraftRun.objects.create(practice=world.practice, author=world.coach, client=world.client, ask={}, queued_at=timezone.now())
+    DraftRun.objects.create(
+        practice=world.practice, author=world.coach, client=world.client, ask={}, queued_at=timezone.now()
+    )
     AccessLog.objects.create(username=world.client.user.email, ip_address="192.0.2.7")
     browser = Browser()
     browser.force_login(world.client.user, backend=settings.AUTHENTICATION_BACKENDS[-1])
