@@ -41,7 +41,7 @@ class SetValues(serializers.Serializer):
             )
         if kg > SURE_LOAD_KG and not attrs.pop("confirmed"):
             raise serializers.ValidationError(
-                {"load": _("Over 600 kg: say once more that this load is right.")}, code="load_needs_confirming"
+                {"load": _("Really? Over 600 kg: say once more that this load is right.")}, code="load_needs_confirming"
             )
         attrs.pop("confirmed", None)
         return attrs

@@ -157,6 +157,7 @@ export class Acts {
       } else sync.textContent = fill(gettext("not saved: %(reason)s"), { reason: reasonOf(detail) });
     });
     this.finishing = sync;
+    this.app.rest.stop();
   }
 
   /** The end of the session does not wait for the network either. */

@@ -74,7 +74,7 @@ export class Fields {
     else if (load < 0) errors.load = gettext("A load is 0 or more.");
     else if (kg > MOST_KG) errors.load = gettext("Over 1000 kg: this load cannot be saved.");
     else if (kg > SURE_KG && !elements.confirmed?.checked) {
-      errors.load = gettext("Over 600 kg: say once more that this load is right.");
+      errors.load = gettext("Really? Over 600 kg: say once more that this load is right.");
       this.form.querySelector("[data-confirm]").hidden = false;
     }
     const reps = parse(elements.reps.value);

@@ -239,7 +239,7 @@ def test_bad_load_is_refused_beside_the_field_and_stays(session):
 def test_very_high_load_is_asked_for_once_more(session):
     session.fill(HERE + "[name=load]", "1000")
     log_button(session).tap()
-    expect(session.locator(HERE + "[data-wrong=load]")).to_contain_text("say once more")
+    expect(session.locator(HERE + "[data-wrong=load]")).to_contain_text("Really? Over 600 kg")
     session.locator(HERE + "[data-confirm]").tap()
     log_button(session).tap()
     saved(session, 1)

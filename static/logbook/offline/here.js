@@ -49,6 +49,8 @@ function showEntries(store, delivery) {
     });
     return item;
   });
+  // What the server refused asks for a person; the rest goes by itself.
+  if (store.parked().length) one("[data-sessions-head]").before(one("[data-entries-head]"), one("[data-entries]"));
   one("[data-send-now]").hidden = !store.waiting().length;
   one("[data-entries]").hidden = !store.entries().length;
   one("[data-nothing]").hidden = store.entries().length > 0;
