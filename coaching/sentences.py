@@ -10,4 +10,9 @@ DESK_SENTENCES: dict[str, str] = {
     "effort_easier": _("Sets ended {gap} repetitions further from failure than prescribed, on average."),
     "groups_under": _("Muscles under their weekly range: {count}."),
     "groups_over": _("Muscles over their weekly range: {count}."),
+    "estimate_not_in_repetitions": _("No estimate: held seconds and steps have no repetition maximum."),
+    "estimate_body_mass_unknown": _("No estimate: body mass is unknown, and it is part of the load. Record body mass."),
+    "estimate_no_load": _("No estimate: no load was written down."),
+    "estimate_no_load_left": _("No estimate: the assistance is as much as the body, so no load is left."),
+    "estimate_reps_out_of_range": _("No estimate: too many repetitions to failure, or none."),
 }

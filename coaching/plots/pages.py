@@ -29,7 +29,7 @@ def volume_sheet(ask: Ask) -> Sheet:
 
 def strength_sheet(ask: Ask) -> Sheet:
     found = strength(ask, ask.summaries("trends"))
-    words = words_for(ask.unit, [found.chosen] if found.chosen else [])
+    words = words_for(ask.unit, [*([found.chosen] if found.chosen else []), *found.without])
     return Sheet(found.plots, {"strength": found, "words": words})
 
 

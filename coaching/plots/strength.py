@@ -18,13 +18,17 @@ from programs.templatetags.loads import load_words, plain
 
 @dataclass(frozen=True)
 class Strength:
-    """`exercises` are (id, name, points), most trained first; `trend` is the last statement on the chosen one."""
+    """`exercises` are (id, name, points), most trained first; `trend` is the last statement on the chosen one.
+
+    `without`: the reason by id of each exercise that was trained and cannot be estimated from.
+    """
 
     exercises: list[tuple[int, str, int]]
     chosen: int | None
     name: str
     trend: dict[str, Any] | None
     plots: list[Plot]
+    without: dict[str, dict[str, Any]]
 
 
 def strength(ask: Ask, summaries: Sequence[WeekSummary]) -> Strength:
@@ -34,15 +38,17 @@ def strength(ask: Ask, summaries: Sequence[WeekSummary]) -> Strength:
     exercises = [(pk, name, n) for pk, name, n, _last in counted.order_by("-n", "-last", "exercise__name")]
     known = {str(pk): pk for pk, _name, _n in exercises}
     chosen = known.get(ask.exercise, exercises[0][0] if exercises else None)
+    newest = summaries[-1].trends if summaries else {}
+    without = {key: one for key, one in newest.items() if not one["points"]}
     if chosen is None:
-        return Strength([], None, "", None, [])
+        return Strength([], None, "", None, [], without)
     name = next(name for pk, name, _n in exercises if pk == chosen)
     points = list(rows.filter(exercise=chosen).select_related("exercise__equipment").order_by("date", "pk"))
     levels = [(one.as_of, one.trends[str(chosen)]) for one in summaries if str(chosen) in one.trends]
     plots = [_trend_plot(ask, name, points, levels)]
     if any(point.inputs.get("sides") for point in points):
         plots.append(_side_plot(ask, name, points))
-    return Strength(exercises, chosen, name, levels[-1][1] if levels else None, plots)
+    return Strength(exercises, chosen, name, levels[-1][1] if levels else None, plots, without)
 
 
 def _trend_plot(

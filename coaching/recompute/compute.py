@@ -68,7 +68,7 @@ def compute(client: Client, log: Log, weeks: Sequence[dt.date], asked: Mapping[d
         prompt = _prompt(log, monday, until, flags, seen, result.asked)
         if prompt:
             result.asked[monday] = prompt.inputs["kind"]
-        row = _week(client, log, monday, until, found, ranges, flags, prompt, points, seen, result.asked)
+        row = _week(client, log, monday, until, found, ranges, flags, prompt, points, estimates, seen, result.asked)
         result.weeks.append(row)
         last = seen, flags
     mondays = {week.week for week in result.weeks}
@@ -126,6 +126,7 @@ def _week(
     flags: tuple[Flag, ...],
     prompt: PromptData | None,
     points: dict[tuple[UUID, int], SetEstimate],
+    estimates: dict[UUID, SetEstimate],
     seen: ClientHistory,
     asked: Mapping[dt.date, str],
 ) -> WeekData:
@@ -149,7 +150,7 @@ def _week(
         volume=volume,
         compliance=compliance,
         load=load_week.load_json(log, monday, until),
-        trends=trends.trends_json(points, monday, until),
+        trends=trends.trends_json(points, estimates.values(), monday, until),
         check_ins=check_ins.check_ins_json(seen.check_ins, monday),
         body=body.body_json(log, monday, until, client.user.zone),
         inputs=volume_inputs(found, log.exercises),

@@ -12,7 +12,7 @@ from coaching.recompute import strength, urgency
 from periodization import compliance, deload, dose, flags, progression, readiness, session_load, sides, targets, trend
 
 # Raise when this package itself would write other rows from the same log.
-SHAPE = 3
+SHAPE = 4
 
 
 @cache

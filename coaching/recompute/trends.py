@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 from uuid import UUID
 
@@ -12,8 +12,16 @@ from periodization.rules import Reason
 from periodization.trend import RULE, Interval, TrendPoint, fit_trend
 
 
-def trends_json(points: Mapping[tuple[UUID, int], SetEstimate], monday: dt.date, as_of: dt.date) -> dict[str, Any]:
-    """Return level, weekly rate and statement per exercise trained in the week's look back."""
+def trends_json(
+    points: Mapping[tuple[UUID, int], SetEstimate],
+    estimates: Iterable[SetEstimate],
+    monday: dt.date,
+    as_of: dt.date,
+) -> dict[str, Any]:
+    """Return level, weekly rate and statement per exercise trained in the week's look back.
+
+    An exercise none of whose sets can be estimated from has no level, and the reason of its latest set as statement.
+    """
     series: dict[int, list[TrendPoint]] = defaultdict(list)
     for (_, exercise_id), one in points.items():
         if one.point is not None and monday - LOOKBACK <= one.row.date <= as_of:
@@ -28,7 +36,27 @@ def trends_json(points: Mapping[tuple[UUID, int], SetEstimate], monday: dt.date,
             **reason_json(trend.reason),
             "rule": [RULE.id, RULE.version],
         }
-    return result
+    return result | _without(estimates, series, monday, as_of)
+
+
+def _without(
+    estimates: Iterable[SetEstimate], series: Mapping[int, Sequence[TrendPoint]], monday: dt.date, as_of: dt.date
+) -> dict[str, Any]:
+    latest: dict[int, SetEstimate] = {}
+    for one in estimates:
+        if monday - LOOKBACK <= one.row.date <= as_of and one.row.exercise_id not in series:
+            latest[one.row.exercise_id] = one
+    return {
+        str(exercise_id): {
+            "points": 0,
+            "level_kg": None,
+            "slope_percent_week": None,
+            **reason_json(Reason(f"estimate_{one.why_not}")),
+            "rule": [RULE.id, RULE.version],
+        }
+        for exercise_id, one in sorted(latest.items())
+        if one.why_not
+    }
 
 
 def _interval(interval: Interval | None) -> list[float] | None:

@@ -90,3 +90,9 @@ def figures_of(flag: Any, key: str, words: Words) -> list[tuple[str, str]]:
 def figure(value: float | None) -> str:
     """Write a number with as many decimals as it needs, two at most."""
     return "–" if value is None else plain(round(value, 2))
+
+
+@register.simple_tag
+def exercise_name(key: str, words: Words) -> str:
+    """Return an exercise's name by its id."""
+    return words.exercises.get(key, _("an exercise that is gone"))

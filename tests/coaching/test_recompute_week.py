@@ -3,6 +3,7 @@
 import datetime as dt
 
 import pytest
+from django.urls import reverse
 
 from coaching.models import StrengthPoint, WeekSummary
 from coaching.recompute import run
@@ -137,6 +138,45 @@ def test_help_of_more_than_the_body_gives_no_point_and_no_crash(world, exercises
     make.log_set(session, exercises["assisted-pull-up"], 1, load=60.0)
     run.work_off(world.client.pk)
     assert not StrengthPoint.objects.exists()
+
+
+NO_ESTIMATE = {
+    "no load": ("bench-press", {"load": 0.0}, "no load was written down"),
+    "no body mass": ("pull-up", {"load": 5.0}, "body mass is unknown"),
+    "all help": ("assisted-pull-up", {"load": 70.0}, "the assistance is as much as the body"),
+    "too many": ("bench-press", {"load": 20.0, "reps": 40}, "too many repetitions"),
+    "seconds": ("squat", {"load": 20.0}, "held seconds and steps"),
+}
+
+
+@pytest.mark.parametrize("case", NO_ESTIMATE)
+def test_what_cannot_be_estimated_from_is_said_in_words(client, world, exercises, plan, case):
+    slug, values, said = NO_ESTIMATE[case]
+    if case == "all help":
+        make.weigh(world.client, LAST, 60.0)
+    if case == "seconds":
+        type(exercises[slug]).objects.filter(pk=exercises[slug].pk).update(rep_unit="seconds")
+    session = make.begin(world.client, LAST)
+    make.log_set(session, exercises[slug], 1, **values)
+    make.request(world.client, LAST)
+    run.work_off(world.client.pk)
+    week = WeekSummary.objects.get(client=world.client, week=LAST)
+    assert week.trends[str(exercises[slug].pk)]["level_kg"] is None
+    client.force_login(world.coach)
+    html = client.get(reverse("client-strength", args=[world.client.pk])).content.decode()
+    assert f"<b>{exercises[slug].name}:</b>" in html
+    assert said in html
+
+
+def test_all_warm_ups_say_nothing_and_break_nothing(client, world, exercises, plan):
+    session = make.begin(world.client, LAST)
+    make.log_set(session, exercises["bench-press"], 1, warm_up=True)
+    make.request(world.client, LAST)
+    run.work_off(world.client.pk)
+    assert WeekSummary.objects.get(client=world.client, week=LAST).trends == {}
+    client.force_login(world.coach)
+    html = client.get(reverse("client-strength", args=[world.client.pk])).content.decode()
+    assert "No set in these weeks can be estimated from." in html
 
 
 def test_of_two_sides_the_weaker_one_stands_for_the_session(world, exercises, plan):
