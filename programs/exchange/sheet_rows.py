@@ -27,6 +27,7 @@ class Problem:
     message: str
     suggestion: str = ""
     heading: str = ""
+    exercise: str = ""  # what the row is about, for whoever mends it
 
     @property
     def cell(self) -> str:

@@ -1,7 +1,7 @@
 """A program from a table and as a table. Nothing is saved until every cell is right."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from django.db import transaction
 from django.utils.translation import gettext as _
@@ -72,7 +72,8 @@ def sheet_plan(table: Table, practice: Practice) -> SheetPlan:
         if not found.problems:
             plan.document, plan.counted = document, counted(document)
     found.problems.sort(key=lambda one: (one.index, one.place))
-    plan.problems, plan.wrong = found.problems[:MOST_SHOWN], len(found.problems)
+    plan.problems = [_with_exercise(one, table, found.places) for one in found.problems[:MOST_SHOWN]]
+    plan.wrong = len(found.problems)
     names = sorted(found.missing, key=lambda name: found.missing[name][0])
     plan.unknown = [
         Unknown(name, name, catalogue.near(name), _rows(found.missing[name])) for name in names[:MOST_UNKNOWN]
@@ -120,6 +121,11 @@ def template_sheet(practice: Practice, kind: str) -> bytes:
     names = list(rows.order_by("name").values_list("name", flat=True)[:3])
     names += [_("Exercise %(number)s") % {"number": number} for number in range(len(names) + 1, 4)]
     return WRITERS[kind](template_rows(names))
+
+
+def _with_exercise(problem: Problem, table: Table, places: Mapping[str, int]) -> Problem:
+    cells, place = table.rows[problem.index][1], places["exercise"]
+    return replace(problem, exercise=cells[place][:60] if place < len(cells) and place != problem.place else "")
 
 
 def _rows(numbers: list[int]) -> str:

@@ -28,7 +28,9 @@ PAGE = 20
 
 
 class LinkForm(PlainForm):
-    days = forms.IntegerField(label=gettext_lazy("Valid for days"), min_value=1, max_value=MOST_DAYS, initial=DAYS)
+    days = forms.IntegerField(
+        label=gettext_lazy("For how many days it works"), min_value=1, max_value=MOST_DAYS, initial=DAYS
+    )
 
 
 @login_required
