@@ -9,6 +9,8 @@ PAGES: dict[str, Promise] = {
     "assignment-handout": _("the plan's hand-out"),
     "assignment-handout-pdf": _("the plan's hand-out"),
     "assignment-handout-links": _("links to the plan's hand-out"),
+    "assignment-revision-undo": _("the plan: a version taken back"),
+    "assignment-revisions": _("versions brought to the plan"),
     "client-targets": _("priorities and target ranges"),
     "draft-again": _("a drafted week"),
     "draft-detail": _("a drafted week"),
@@ -28,6 +30,7 @@ PAGES: dict[str, Promise] = {
     "program-add": _("a program"),
     "program-archive": _("a program"),
     "program-assign": _("a program, given to clients"),
+    "program-bring": _("a program's version, brought to clients"),
     "program-change": _("a program"),
     "program-copy": _("a program"),
     "program-handout-links": _("links to a program's hand-out"),
@@ -35,4 +38,5 @@ PAGES: dict[str, Promise] = {
     "program-outlook": _("a program"),
     "program-pick": _("the choice of a program for the client"),
     "program-settings": _("a program"),
+    "program-version-copy": _("a program"),
 }

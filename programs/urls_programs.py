@@ -16,10 +16,13 @@ from programs.views import (
     program_change,
     program_edit,
     program_files,
+    program_history,
     program_list,
     program_pick,
     program_targets,
     program_weeks,
+    revision_bring,
+    revision_list,
 )
 
 urlpatterns = [
@@ -44,7 +47,15 @@ urlpatterns = [
     path("programs/<int:program_id>/choose/", program_pick.program_pick, name="program-pick"),
     path("programs/<int:program_id>/outlook/", program_about.program_outlook, name="program-outlook"),
     path("programs/<int:program_id>/about/", program_about.program_settings, name="program-settings"),
-    path("programs/<int:program_id>/history/", program_list.program_history, name="program-history"),
+    path("programs/<int:program_id>/history/", program_history.program_history, name="program-history"),
+    path("programs/<int:program_id>/history/differences/", program_history.program_compare, name="program-differences"),
+    path("programs/<int:program_id>/history/<int:version>/", program_history.program_version, name="program-version"),
+    path(
+        "programs/<int:program_id>/history/<int:version>/copy/",
+        program_history.program_version_copy,
+        name="program-version-copy",
+    ),
+    path("programs/<int:program_id>/bring/", revision_bring.program_bring, name="program-bring"),
     path("programs/<int:program_id>/copy/", program_about.program_duplicate, name="program-copy"),
     path("programs/<int:program_id>/archive/", program_about.program_put_away, name="program-archive"),
     path("programs/<int:program_id>/assign/", assignment_make.program_assign_page, name="program-assign"),
@@ -65,5 +76,11 @@ urlpatterns = [
     path("hand-out/<str:token>/", handout_shared.handout_shared, name="handout-shared"),
     path("assignments/<int:assignment_id>/", assignment_detail.assignment_page, name="assignment-detail"),
     path("assignments/<int:assignment_id>/change/", assignment_detail.assignment_change, name="assignment-change"),
+    path("assignments/<int:assignment_id>/versions/", revision_list.assignment_revisions, name="assignment-revisions"),
+    path(
+        "assignment-versions/<int:revision_id>/undo/",
+        revision_list.assignment_revision_undo,
+        name="assignment-revision-undo",
+    ),
     path("clients/<int:client_id>/targets/", program_targets.client_targets, name="client-targets"),
 ]

@@ -5,7 +5,7 @@ came. A change that is the same in several weeks of a block is one change that n
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from programs.document.difference_week import Local, Pairing, week_changes
@@ -52,12 +52,21 @@ def differences(before: Document, after: Document) -> list[Change]:
             result.append(Change("block-renamed", {"before": old.name}, block.name))
         if block.key in moved:
             result.append(Change("block-moved", {}, block.name))
+        result.extend(_ramp(old, block))
         result.extend(_weeks(old, block, mapped, back))
         result.extend(_inside(block, old_weeks, pairing))
     for old in before.blocks:
         if old.key not in mapped:
             result.append(Change("block-removed", {"count": len(old.weeks)}, old.name))
     return result
+
+
+def _ramp(old: Block, new: Block) -> Iterator[Change]:
+    """Yield how the block ramps now; what that makes of its weeks is said week by week."""
+    if (old.ramp is None) != (new.ramp is None):
+        yield Change("ramp-off" if new.ramp is None else "ramp-on", {}, new.name)
+    elif old.ramp and new.ramp and replace(old.ramp, base=new.ramp.base) != new.ramp:
+        yield Change("ramp-changed", {}, new.name)
 
 
 def _weeks(old: Block, new: Block, mapped: Mapping[str, str], back: Mapping[str, str]) -> Iterator[Change]:

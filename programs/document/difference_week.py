@@ -20,9 +20,10 @@ class Local:
         return self.code, self.day, json.dumps(self.params, sort_keys=True, default=str)
 
 
-# Fields of a slot that are said by changes of their own; every other one is part of its prescription.
-ELSEWHERE = {"key", "exercise", "pair"}
-OF_WEEK = {"key", "days", "deload", "note"}
+# Fields of a slot that are said by changes of their own, or are how a ramp keeps its books; every other one is part of
+# its prescription.
+ELSEWHERE = {"key", "exercise", "pair", "origin", "by_hand", "group"}
+OF_WEEK = {"key", "days", "deload", "note", "by_hand"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +99,10 @@ def slot_changes(old: Slot, new: Slot, day: str = "") -> Iterator[Local]:
 
 
 def _differ(old: object, new: object, name: str) -> bool:
-    return bool(getattr(old, name) != getattr(new, name))
+    before, after = getattr(old, name), getattr(new, name)
+    if name == "load_pct":  # 0: nothing is said of the load, so it is the first week's
+        before, after = before or 100, after or 100
+    return bool(before != after)
 
 
 def _said(slot: Slot) -> dict[str, Any]:

@@ -78,9 +78,18 @@ def field_words(name: str, before: Any, after: Any) -> str:
         return _("rest %(before)s → %(after)s s") % {"before": before, "after": after}
     if name == "tempo":
         return _("tempo %(before)s → %(after)s") % {"before": before or _("free"), "after": after or _("free")}
+    if name == "load_pct":
+        ends = {"before": _percent(before), "after": _percent(after)}
+        return _("load %(before)s → %(after)s %% of the first week’s") % ends
+    if name == "weaker_first":
+        return _("weaker side first") if after else _("either side first")
     if name == "note":
         return _("note “%(note)s”") % {"note": after} if after else _("note taken out")
     return _("other settings changed")
+
+
+def _percent(value: float) -> str:
+    return f"{value or 100:g}"
 
 
 def _name(names: Names, exercise: int) -> str:
@@ -139,7 +148,7 @@ def _swapped(change: Change, names: Names) -> str:
     }
 
 
-OF_BLOCK = {"block-added", "block-removed", "block-renamed", "block-moved"}
+OF_BLOCK = {"block-added", "block-removed", "block-renamed", "block-moved", "ramp-on", "ramp-off", "ramp-changed"}
 SENTENCES: dict[str, Callable[[Change, Names], str]] = {
     "block-added": lambda change, names: (
         ngettext("Block added, %(count)s week", "Block added, %(count)s weeks", change.params["count"]) % change.params
@@ -150,6 +159,9 @@ SENTENCES: dict[str, Callable[[Change, Names], str]] = {
     ),
     "block-renamed": lambda change, names: _("Renamed, before: %(before)s") % change.params,
     "block-moved": lambda change, names: _("Moved among the blocks"),
+    "ramp-on": lambda change, names: _("Its weeks follow a ramp"),
+    "ramp-off": lambda change, names: _("Its weeks no longer follow a ramp"),
+    "ramp-changed": lambda change, names: _("Its ramp changed"),
     "weeks-added": lambda change, names: ngettext("Week added", "Weeks added", len(change.weeks)),
     "weeks-removed": lambda change, names: ngettext("Week removed", "Weeks removed", len(change.weeks)),
     "weeks-moved": lambda change, names: _("Moved to another place"),

@@ -27,7 +27,8 @@ def content(part: Node) -> tuple[object, ...]:
     return (*own, *(content(child) for child in children(part)))
 
 
-SKIPPED = {"key", "weeks", "days", "slots"}
+# Keys, what is said by the parts below, and how a ramp keeps its books.
+SKIPPED = {"key", "weeks", "days", "slots", "origin", "by_hand", "group", "ramp"}
 
 
 def walk(part: Document | Node) -> list[Node]:

@@ -46,6 +46,8 @@ class Assignment(models.Model):
     # What a pause cancelled carries this very moment in `cancelled_at`, so that resuming brings back only that.
     paused_at = models.DateTimeField(null=True, blank=True)
     ended_on = models.DateField(null=True, blank=True)
+    # As `paused_at`: what the end cancelled carries it, so that correcting the last day brings back only that.
+    ended_at = models.DateTimeField(null=True, blank=True)
     created_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     created_at = models.DateTimeField(auto_now_add=True)
 

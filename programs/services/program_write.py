@@ -93,14 +93,15 @@ def changed_document(before: Document, operation: Operation) -> Document:
 
 
 @transaction.atomic
-def program_copy(*, program: Program, author: User) -> Program:
-    """Make the writer's own copy of a program, with a history of its own."""
+def program_copy(*, program: Program, author: User, revision: ProgramRevision | None = None) -> Program:
+    """Make the writer's own copy of a program, or of an earlier version of it, with a history of its own."""
+    words = _("%(name)s (copy)") if revision is None else _("%(name)s (copy of version %(version)s)")
     return program_create(
         practice=program.practice,
         author=author,
-        name=(_("%(name)s (copy)") % {"name": program.name})[:120],
+        name=(words % {"name": program.name, "version": revision.version if revision else ""})[:120],
         note=program.note,
-        document=program.document,
+        document=revision.document if revision else program.document,
         written_for=program.written_for,
         weekdays=program.weekdays,
     )

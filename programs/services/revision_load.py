@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Mapping
 from datetime import date
 
-from django.db.models import Prefetch, Q, QuerySet, prefetch_related_objects
+from django.db.models import Count, Prefetch, Q, QuerySet, prefetch_related_objects
+from django.utils import timezone
 
 from accounts.models import User
 from programs.document import Document, document_from_json
@@ -15,10 +16,21 @@ from programs.services.revision_plan import Following
 from programs.services.revision_written import Written
 
 
-def behind(user: User, program: Program, day: date) -> QuerySet[Assignment]:
-    """Return the running copies of clients whom `user` coaches that follow an earlier version of the program."""
-    rows = Assignment.objects.writable_by(user).filter(program=program, program_version__lt=program.version)
-    return rows.not_over(day).select_related("client__user").order_by("client__user__name", "pk")
+def followers(user: User, program: Program) -> QuerySet[Assignment]:
+    """Return the running copies of a program that clients follow whom `user` coaches."""
+    return Assignment.objects.writable_by(user).filter(program=program).not_over(timezone.localdate())
+
+
+def behind(user: User, program: Program) -> QuerySet[Assignment]:
+    """Return those that follow an earlier version than the program is at, by the clients' names."""
+    rows = followers(user, program).filter(program_version__lt=program.version)
+    return rows.select_related("client__user").order_by("client__user__name", "pk")
+
+
+def followed_versions(user: User, program: Program) -> list[tuple[int, int]]:
+    """Return how many of the user's clients follow which version, the latest first (one query)."""
+    rows = followers(user, program).order_by("-program_version").values_list("program_version")
+    return list(rows.annotate(Count("pk", distinct=True)))
 
 
 def since_of(assignment: Assignment) -> date:

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_GET, require_POST
 
 from accounts.access import access_read, access_write
 from programs.models import Assignment
-from programs.services.assignment_end import assignment_end
+from programs.services.assignment_end import EndError, assignment_end, assignment_reopen
 from programs.services.assignment_move import MoveError, assignment_pause, assignment_resume, assignment_shift
 
 PAGE = 30
@@ -40,13 +40,18 @@ def assignment_change(request: HttpRequest, assignment_id: int) -> HttpResponse:
     try:
         done = _change(assignment, action, request.POST)
     except ValueError as error:
-        message = str(error) if isinstance(error, MoveError) else _("Give a date and a number of days.")
+        message = str(error) if isinstance(error, MoveError | EndError) else _("Give a date and a number of days.")
         return _page(request, assignment, {"action": action, "message": message})
     messages.success(request, done)
     return redirect("assignment-detail", assignment.pk)
 
 
 def _change(assignment: Assignment, action: str, values: Any) -> str:
+    if assignment.is_over(assignment.client.user.today()):
+        raise EndError(_("Its last day is over. Assign the program anew."))
+    if action == "reopen":
+        assignment_reopen(assignment=assignment)
+        return _("Running on, without a last day.")
     since = date.fromisoformat(values.get("since", ""))
     match action:
         case "pause":
@@ -67,11 +72,14 @@ def _change(assignment: Assignment, action: str, values: Any) -> str:
 def _page(request: HttpRequest, assignment: Assignment, problem: dict[str, str] | None = None) -> HttpResponse:
     rows = assignment.sessions.select_related("performed").prefetch_related("slots__exercise")
     today = assignment.client.user.today()
+    can_write = Assignment.objects.writable_by(request.user).filter(pk=assignment.pk).exists()
     context = {
         "assignment": assignment,
         "page": Paginator(rows, PAGE).get_page(request.GET.get("page")),
-        "can_write": Assignment.objects.writable_by(request.user).filter(pk=assignment.pk).exists(),
+        "can_write": can_write,
         "today": today,
+        "can_change": can_write and not assignment.is_over(today),
+        "latest": assignment.revisions.select_related("made_by").first(),
         "since": request.POST.get("since") or today.isoformat(),
         "days": request.POST.get("days", "7"),
         "problem": problem,

@@ -1,4 +1,4 @@
-"""The practice's programs, and one program's history."""
+"""The practice's programs."""
 
 from django.contrib.auth.decorators import login_required
 from django.core.paginator import Paginator
@@ -7,7 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_GET
 
-from accounts.access import access_membership, access_read
+from accounts.access import access_membership
 from programs.document import document_from_json
 from programs.models import Assignment, Program
 from programs.services.assignment_dates import days_a_week
@@ -34,18 +34,3 @@ def program_list(request: HttpRequest) -> HttpResponse:
     context = {"page": page, "q": words, "archived": archived, "room": "programs"}
     part = "#rows" if request.htmx and not request.htmx.boosted else ""
     return render(request, f"programs/program_list.html{part}", context)
-
-
-@login_required
-@require_GET
-def program_history(request: HttpRequest, program_id: int) -> HttpResponse:
-    """List every change of a program, latest first."""
-    program = access_read(Program.objects.all(), request.user, pk=program_id)
-    rows = program.revisions.select_related("author").defer("document")
-    context = {
-        "program": program,
-        "page": Paginator(rows, PAGE).get_page(request.GET.get("page")),
-        "can_write": Program.objects.writable_by(request.user).filter(pk=program.pk, archived_at=None).exists(),
-        "room": "programs",
-    }
-    return render(request, "programs/program_history.html", context)

@@ -14,6 +14,7 @@ from programs.models import Program
 from programs.services.advice import advise
 from programs.services.assignment_dates import days_a_week, proposed_weekdays
 from programs.services.program_undo import steps
+from programs.services.revision_load import followed_versions
 from programs.services.trial import trial_of
 from programs.services.week_balance import balance_of
 from programs.services.week_view import desk_of, difference_to, weeks_by_key
@@ -72,6 +73,7 @@ def editor_context(
         "further_weekdays": list(enumerate(weekdays))[len(week.days) :],
         "weekday_names": [(number, str(name)) for number, name in WEEKDAYS.items()],
         "problem": problem,
+        "followed": [one for one in followed_versions(request.user, program) if one[0] < program.version],
         "room": "programs",
     }
 

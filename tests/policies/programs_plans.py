@@ -6,9 +6,11 @@
 
 import datetime as dt
 
+from django.utils import timezone
+
 from programs.handout.options import Options
 from programs.handout.pdf import pdf_is_possible
-from programs.models import MuscleGroup
+from programs.models import AssignmentRevision, MuscleGroup
 from programs.services.assignment_make import program_assign
 from programs.services.handout_links import handout_link_create
 from programs.services.program_write import program_create
@@ -48,6 +50,23 @@ def assignment(world):
     return {"assignment_id": world.assignment.pk}
 
 
+def version(world):
+    return {"program_id": world.program.pk, "version": 1}
+
+
+def brought(world):
+    """A version brought to the client's copy, anew for each who tries to take it back."""
+    made = AssignmentRevision.objects.create(
+        assignment=world.assignment,
+        from_version=1,
+        to_version=2,
+        weekdays_before=[0],
+        made_by=world.coach,
+        made_at=timezone.now(),
+    )
+    return {"revision_id": made.pk}
+
+
 def targets(world):
     """The form names every group there is, also those that other rooms made."""
     return {"training_status": "novice", **{f"priority-{group.slug}": "focus" for group in MuscleGroup.objects.all()}}
@@ -85,6 +104,18 @@ POLICIES = {
         data=lambda world: {"name": "Legs", "written_for": "novice"},
     ),
     "program-history": Policy(kwargs=program, get=only(*COACHES_HERE)),
+    "program-version": Policy(kwargs=version, get=only(*COACHES_HERE)),
+    "program-differences": Policy(kwargs=program, get=only(*COACHES_HERE), query=lambda world: {"from": 1, "to": 1}),
+    "program-version-copy": Policy(kwargs=version, post=only(*COACHES_HERE, status=302)),
+    # A colleague brings a version to their own clients; the client named here is not theirs, so nothing is written.
+    "program-bring": Policy(
+        kwargs=program,
+        get=only(*COACHES_HERE),
+        post=only(*COACHES_HERE, status=302),
+        data=lambda world: {"version": 1, "assignment": world.assignment.pk},
+    ),
+    "assignment-revisions": Policy(kwargs=assignment, get=only("client", *WRITERS)),
+    "assignment-revision-undo": Policy(kwargs=brought, post=only(*WRITERS, status=302, client=403)),
     # A colleague may take a copy of what they may read.
     "program-copy": Policy(kwargs=program, post=only(*COACHES_HERE, status=302)),
     "program-archive": Policy(kwargs=program, post=written(status=302), data=lambda world: {"archived": "yes"}),

@@ -69,6 +69,14 @@ def test_a_change_is_said_in_words(operations, expected):
     assert words(START, edit(START, *operations)) == expected
 
 
+def test_a_ramp_is_said_of_the_block_and_what_it_makes_of_each_week():
+    rules = {"every.rir": "2-1", "every.load": "2.5"}
+    changes = words(START, edit(START, ("ramp", {"block": "b1", "weeks": "3", "deload": False, "rules": rules})))
+    assert changes[0] == "Its weeks follow a ramp"
+    assert "Curl: RIR 1–2 → 2–3 | Day 1, week 1" in changes
+    assert any(one.startswith("Row: ") and "load 100 → 105 % of" in one for one in changes)
+
+
 def test_the_same_program_says_nothing():
     assert differences(START, START) == []
 

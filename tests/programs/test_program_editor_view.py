@@ -168,8 +168,8 @@ def test_the_page_asks_the_database_as_often_for_few_exercises_as_for_many(
     client.force_login(world.coach)
     page(client, program)
     # session, user, membership, program, may write, revisions and the one before (undo), exercises, credits,
-    # groups, heads, what is tried; exercises to propose, their credits
-    with django_assert_max_num_queries(14) as few:
+    # groups, heads, what is tried; exercises to propose, their credits; who follows which version
+    with django_assert_max_num_queries(15) as few:
         page(client, program)
     more = [make_exercise(f"More {n}", {library.bi: 1, library.tri: 0.5}) for n in range(12)]
     week = program.document["blocks"][0]["weeks"][0]

@@ -169,9 +169,9 @@ def test_the_page_costs_the_same_after_few_and_many_steps(client, program, djang
     tried(client, program, MORE)
     # session, user, membership, program, may it be written; trial and its document; exercises, credits, groups, heads;
     # exercises to propose, their credits
-    with django_assert_num_queries(13):
+    with django_assert_num_queries(14):
         page(client, program)
     for step in range(1, 9):
         send(client, program, f"prescribe;slot=w1s1;sets={step}", trial=step)
-    with django_assert_num_queries(13):
+    with django_assert_num_queries(14):
         page(client, program)
