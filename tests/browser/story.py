@@ -157,6 +157,7 @@ def log_first_day(phone: Page, stack: Stack) -> None:
         for done in range(1, 4):
             current.locator("[data-log]").tap()
             expect(current.locator("li.set .sync", has_text="saved")).to_have_count(done)
+            phone.wait_for_timeout(300)  # a second tap at once is one and the same
         phone.locator("section.exercise:visible [data-go]").first.tap()
     report_pain(phone)
     finish_session(phone)
