@@ -43,8 +43,8 @@ class ClientDesk:
     screening: Standing
 
 
-def client_desk(client: Client, user: User, monday: dt.date, today: dt.date) -> ClientDesk:
-    """Read the page of the week of `monday`."""
+def client_desk(client: Client, user: User, monday: dt.date, today: dt.date, number: str | None) -> ClientDesk:
+    """Read the page of the week of `monday`, with page `number` of what was said about it."""
     deferred = ("inputs", "trends", "urgency_reasons", "body")
     summary = WeekSummary.objects.filter(client=client, week=monday).defer(*deferred).first()
     flags = list(FlagRow.objects.filter(client=client, week=monday))
@@ -58,7 +58,7 @@ def client_desk(client: Client, user: User, monday: dt.date, today: dt.date) -> 
         Question(prompt, proposal_of(prompt.proposal, words), digest(prompt.proposal)) if prompt else None,
         plan_and_done(client, monday, today),
         check_in_days(summary),
-        thread_of(client, user, None, week=monday),
+        thread_of(client, user, number, week=monday),
         list(Assignment.objects.filter(client=client).not_over(today).order_by("starts_on", "pk")),
         today,
         words,

@@ -26,7 +26,7 @@ def client_page(request: HttpRequest, client_id: int) -> HttpResponse:
     client = access.access_client_as_coach(request.user, client_id)
     today = client.user.today()
     week = read_week(request.GET.get("week"), today)
-    desk = client_desk(client, request.user, week, today)
+    desk = client_desk(client, request.user, week, today, request.GET.get("page"))
     context = {
         "room": "clients",
         "tab": "week",

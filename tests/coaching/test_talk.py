@@ -95,7 +95,8 @@ def test_no_page_and_no_answer_of_the_api_shows_a_client_a_note(client, world, e
     session = world.client.sessions.first()
     pages = [
         "/", "/train/", "/train/plan/", "/train/done/", f"/train/done/{session.pk}/", "/train/comments/",
-        "/train/progress/", "/train/check-in/", "/train/phone/pages/", "/api/v1/plan/", "/api/v1/sessions/",
+        "/train/progress/", "/train/progress/volume.csv",
+        "/train/check-in/", "/train/phone/pages/", "/api/v1/plan/", "/api/v1/sessions/",
         f"/api/v1/sessions/{session.pk}/", "/api/v1/check-ins/", "/api/v1/comments/", "/api/v1/schema/",
         notes(world), comments(world), f"/clients/{world.client.pk}/",
     ]  # fmt: skip

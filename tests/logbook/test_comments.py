@@ -9,7 +9,7 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from accounts.models import Engagement
-from logbook.models import Comment, UnreadComment
+from logbook.models import Comment, Session, UnreadComment
 from logbook.operations.refused import Refused
 from logbook.services.comments import comment_write
 from logbook.signals import comment_written
@@ -198,3 +198,12 @@ def test_the_list_is_paged_and_its_cost_does_not_grow(done, phone, django_assert
         with django_assert_num_queries(count):
             phone.get(url)
     assert "Page 1 of 2" in text_of(phone.get("/train/comments/"))
+
+
+def test_erasing_a_client_takes_all_that_was_said_with_them(done):
+    say(done.client, done.client.user)
+    say(done.client, done.coach)
+    Session.objects.filter(client=done.client).delete()
+    done.client.user.delete()
+    assert not Comment.objects.exists()
+    assert not UnreadComment.objects.exists()
