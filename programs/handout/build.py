@@ -1,7 +1,7 @@
 """Put a hand-out together, in a number of queries that does not grow with the program."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from accounts.models import Practice
 from programs.handout.guides import Guide, load_facts, make_guides
@@ -34,6 +34,8 @@ class Handout:
 def build_handout(source: Source, options: Options, practice: Practice, client: str = "") -> Handout:
     """Lay `source` out. Not checked here: that the reader may see it. Over MOST_LINES only the weeks to choose from
     are returned, without content."""
+    if not options.loads:
+        source = replace(source, starts={})
     weeks = source.weeks()
     chosen = [one for one in weeks if options.first <= one.place <= options.last]
     order = list(dict.fromkeys(slot.exercise for one in chosen for day in one.week.days for slot in day.slots))

@@ -22,6 +22,8 @@ class Reason:
 class Facts:
     name: str
     equipment: str
+    equipment_kind: str
+    load_kind: str
     rep_unit: str
     one_sided: bool
     laterality: str
@@ -82,6 +84,8 @@ def _facts(row: Exercise) -> Facts:
     return Facts(
         name=row.name,
         equipment=row.equipment.name,
+        equipment_kind=row.equipment.kind,
+        load_kind=row.load_kind,
         rep_unit=row.rep_unit,
         one_sided=row.laterality == Laterality.SINGLE,
         laterality=row.get_laterality_display() if row.laterality != Laterality.BOTH else "",

@@ -11,7 +11,10 @@ PAPERS = ("a4", "letter")
 @dataclass(frozen=True, slots=True)
 class Options:
     """`first` and `last` are places of weeks in the whole program. `boxes`: room to write load, repetitions and RIR.
-    `client`: name the client on their own copy. `paper` counts for the PDF; a browser's printer knows its own."""
+
+    `client` and `loads`: the client's name and starting loads, on their own copy. `paper` counts for the PDF; a
+    browser's printer knows its own.
+    """
 
     first: int
     last: int
@@ -19,6 +22,7 @@ class Options:
     reasons: bool = True
     boxes: bool = False
     client: bool = False
+    loads: bool = False
     paper: str = "a4"
 
     def query(self) -> str:
@@ -30,7 +34,7 @@ class Options:
         return asdict(self)
 
 
-SWITCHES = ("guides", "reasons", "boxes", "client")
+SWITCHES = ("guides", "reasons", "boxes", "client", "loads")
 
 
 def read_options(query: Mapping[str, str], weeks: int, start: int = 1) -> Options:

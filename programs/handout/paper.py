@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from django.utils.formats import number_format
+from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
@@ -12,6 +13,7 @@ from programs.document import Day, Slot, Week, labels
 from programs.document.ranges import show_range
 from programs.handout.guides import Facts
 from programs.handout.source import NumberedWeek, Source
+from programs.templatetags.loads import load_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,13 +102,20 @@ def _title(run: Sequence[NumberedWeek]) -> str:
 def _day(day: Day, source: Source, facts: Mapping[int, Facts], guides: Mapping[int, int], boxes: bool) -> PaperDay:
     marks = labels(day.slots)
     lines = [
-        _line(slot, mark, facts.get(slot.exercise), guides.get(slot.exercise, 0), boxes)
+        _line(
+            slot,
+            mark,
+            facts.get(slot.exercise),
+            guides.get(slot.exercise, 0),
+            boxes,
+            start_words(source, slot, facts.get(slot.exercise)),
+        )
         for slot, mark in zip(day.slots, marks, strict=True)
     ]
     return PaperDay(day.name, source.dates.get(day.key), lines)
 
 
-def _line(slot: Slot, mark: str, fact: Facts | None, guide: int, boxes: bool) -> Line:
+def _line(slot: Slot, mark: str, fact: Facts | None, guide: int, boxes: bool, start: str) -> Line:
     return Line(
         label=mark,
         name=fact.name if fact else _("an exercise that is gone"),
@@ -117,7 +126,7 @@ def _line(slot: Slot, mark: str, fact: Facts | None, guide: int, boxes: bool) ->
         rest=rest_words(slot.rest_s),
         tempo=slot.tempo,
         note=f"{_('Weaker side first.')} {slot.note}".strip() if slot.weaker_first else slot.note,
-        load=load_words(slot.load_pct),
+        load=start or ramp_words(slot.load_pct),
         boxes=range(1, slot.sets[1] + 1) if boxes else range(0),
     )
 
@@ -143,8 +152,18 @@ def rest_words(seconds: int) -> str:
     return f"{text} {_('%(seconds)s s') % {'seconds': rest}}" if rest else text
 
 
-def load_words(per_cent: float) -> str:
+def ramp_words(per_cent: float) -> str:
     """Say what a ramp means the load to be; empty where it says nothing."""
     if not per_cent:
         return ""
     return _("load about %(per_cent)s %% of the first week's") % {"per_cent": number_format(round(per_cent, 1))}
+
+
+def start_words(source: Source, slot: Slot, fact: Facts | None) -> str:
+    """Say where the client begins with an exercise; empty where that is not known or not its first slot."""
+    kg = source.starts.get(slot.key)
+    if kg is None or fact is None:
+        return ""
+    words = load_words(kg, source.unit, fact.load_kind, fact.equipment_kind)
+    # Numbers and our own words only; a load is safe text with a no-break space.
+    return mark_safe(_("begin with %(load)s") % {"load": words}) if words else ""  # noqa: S308

@@ -27,11 +27,14 @@ class NumberedWeek:
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """`dates` are by a training day's key and empty for a program, whose days have no dates yet."""
+    """`dates` are by a training day's key and empty for a program, whose days have no dates yet. `starts`: where the
+    client begins, in kg, by the key of the first slot with an exercise; `unit` is the one they think in."""
 
     title: str
     document: Document
     dates: Mapping[str, dt.date] = field(default_factory=dict)
+    starts: Mapping[str, float] = field(default_factory=dict)
+    unit: str = "kg"
 
     def weeks(self) -> list[NumberedWeek]:
         counted = [
@@ -58,7 +61,7 @@ def source_of_revision(revision: ProgramRevision) -> Source:
 
 
 def source_of_assignment(assignment: Assignment) -> Source:
-    """Read a client's copy as it stands, without cancelled sessions (two queries)."""
+    """Read a client's copy as it stands, without cancelled sessions (two queries). Fetch its client's user with it."""
     rows = assignment.sessions.filter(cancelled_at=None).prefetch_related("slots")
     sessions = list(rows.order_by("block_number", "week_number", "date", "pk"))
     blocks = []
@@ -71,7 +74,14 @@ def source_of_assignment(assignment: Assignment) -> Source:
                 Week(f"w{number}-{week_number}", days[0].is_deload, days=tuple(_day(session) for session in days))
             )
         blocks.append(Block(f"b{number}", name, tuple(weeks)))
-    return Source(assignment.name, Document(tuple(blocks)), {_key(one): one.date for one in sessions})
+    rows = [slot for session in sessions for slot in session.slots.all()]
+    return Source(
+        assignment.name,
+        Document(tuple(blocks)),
+        dates={_key(one): one.date for one in sessions},
+        starts={f"s{row.pk}": row.start_load_kg for row in rows if row.start_load_kg is not None},
+        unit=assignment.client.user.load_unit,
+    )
 
 
 def _key(session: PlannedSession) -> str:

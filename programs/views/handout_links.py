@@ -104,6 +104,8 @@ def _words(options: Options, source: Source) -> str:
         parts.append(_("room to write"))
     if options.client:
         parts.append(_("the client's name"))
+    if options.loads:
+        parts.append(_("starting loads"))
     return "; ".join(part for part in parts if part)
 
 

@@ -160,6 +160,18 @@ def test_the_clients_name_is_on_it_only_when_chosen(client, world, copy):
     assert f"For {world.client}" in client.get(url, {"chosen": "yes", "client": "yes"}).content.decode()
 
 
+def test_starting_loads_are_on_it_only_when_chosen_and_in_the_clients_unit(client, world, copy):
+    slot_row = copy.sessions.first().slots.first()
+    slot_row.start_load_kg = 22.68
+    slot_row.save()
+    world.client.user.load_unit = "lb"
+    world.client.user.save()
+    client.force_login(world.coach)
+    url = reverse("assignment-handout", args=[copy.pk])
+    assert "begin with 50&nbsp;lb" in client.get(url, {"chosen": "yes", "loads": "yes"}).content.decode()
+    assert "begin with" not in client.get(url).content.decode()
+
+
 def test_a_copy_begins_at_the_week_that_runs():
     content = document_from_json(document([slot("s1", 1)], weeks=3))
     dates = {f"w{n}d1": dt.date(2026, 1, 5) + dt.timedelta(days=7 * (n - 1)) for n in (1, 2, 3)}
