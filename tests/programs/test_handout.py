@@ -179,3 +179,9 @@ def test_a_copy_begins_at_the_week_that_runs():
     assert source.first_week_from(dt.date(2026, 1, 12)) == 2
     assert source.first_week_from(dt.date(2026, 1, 13)) == 3
     assert source.first_week_from(dt.date(2027, 1, 1)) == 1
+
+
+def test_a_client_finds_it_from_the_plan(client, world, copy):
+    client.force_login(world.client.user)
+    text = client.get(reverse("plan"), {"week": "2026-01-05"}).content.decode()
+    assert reverse("assignment-handout", args=[copy.pk]) in text
