@@ -7,12 +7,16 @@ set, so shares can be worked out once for each exercise.
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from periodization.dose import DEFAULT_RIR_LIMIT, roll_up
 from periodization.spacing import PlannedDay, gap_warnings
-from programs.document import Week
+from programs.document import Day, Week
 from programs.services.tally import day_minutes
 from programs.services.tally_facts import Anatomy, ExerciseFacts
+
+# Group, first and second weekday, hours between them.
+Gap = tuple[str, int, int, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,10 +38,10 @@ class WeekSums:
     heads: Mapping[str, float]
     long: Mapping[str, float]
     days: Sequence[Mapping[str, float]]
-    exercises: Mapping[int, int]
+    exercises: Mapping[int, float]
     sets: Mapping[str, int]
     minutes: Mapping[str, float]
-    gaps: Sequence[tuple[str, int, int, int]]
+    gaps: Sequence[Gap]
 
 
 def shares_of(facts: Iterable[ExerciseFacts], anatomy: Anatomy) -> dict[int, Shares]:
@@ -52,36 +56,70 @@ def shares_of(facts: Iterable[ExerciseFacts], anatomy: Anatomy) -> dict[int, Sha
     return result
 
 
-def week_sums(
-    week: Week, facts: Mapping[int, ExerciseFacts], shares: Mapping[int, Shares], weekdays: Sequence[int]
-) -> WeekSums:
-    """Add a week up. Sets that may end further from failure than the limit are no hard sets."""
+@dataclass(frozen=True, slots=True)
+class DaySums:
+    groups: Mapping[str, float]
+    heads: Mapping[str, float]
+    long: Mapping[str, float]
+    exercises: Mapping[int, int]
+    sets: int
+    minutes: float
+
+
+def day_sums(day: Day, facts: Mapping[int, ExerciseFacts], shares: Mapping[int, Shares]) -> DaySums:
+    """Add a day up. Sets that may end further from failure than the limit are no hard sets."""
     groups, heads, long = (defaultdict[str, float](float) for _ in range(3))
-    days: list[dict[str, float]] = []
-    sets: dict[str, int] = {}
     exercises: dict[int, int] = defaultdict(int)
+    sets = 0
+    for slot in day.slots:
+        if slot.rir[1] > DEFAULT_RIR_LIMIT:
+            continue
+        count = slot.sets[1]
+        sets += count
+        share = shares.get(slot.exercise)
+        if share is None:
+            continue
+        exercises[slot.exercise] += count
+        for kind, sums in ((share.groups, groups), (share.heads, heads), (share.long, long)):
+            for name, part in kind.items():
+                sums[name] += part * count
+    return DaySums(groups, heads, long, exercises, sets, day_minutes(day, facts))
+
+
+def week_sums(
+    week: Week,
+    facts: Mapping[int, ExerciseFacts],
+    shares: Mapping[int, Shares],
+    weekdays: Sequence[int],
+    known: dict[Day, DaySums] | None = None,
+) -> WeekSums:
+    """Add a week up. `known` keeps the sums of days between calls, so that a change costs only the days it touches."""
+    known = {} if known is None else known
+    groups, heads, long, exercises = (defaultdict[Any, float](float) for _ in range(4))
+    days = []
     for day in week.days:
-        of_day: dict[str, float] = defaultdict(float)
-        sets[day.key] = 0
-        for slot in day.slots:
-            share = shares.get(slot.exercise)
-            count = slot.sets[1]
-            if slot.rir[1] > DEFAULT_RIR_LIMIT:
-                continue
-            sets[day.key] += count
-            if share is None:
-                continue
-            exercises[slot.exercise] += count
-            for kind, sums in ((share.groups, of_day), (share.heads, heads), (share.long, long)):
-                for name, part in kind.items():
-                    sums[name] += part * count
-        for name, amount in of_day.items():
-            groups[name] += amount
-        days.append(of_day)
-    minutes = {day.key: day_minutes(day, facts) for day in week.days}
-    return WeekSums(groups, heads, long, days, exercises, sets, minutes, gaps_of(days, weekdays))
+        found = known.get(day)
+        if found is None:
+            found = known[day] = day_sums(day, facts, shares)
+        days.append(found)
+        kinds = ((found.groups, groups), (found.heads, heads), (found.long, long), (found.exercises, exercises))
+        for kind, sums in kinds:
+            for name, amount in kind.items():
+                sums[name] += amount
+    by_day = [one.groups for one in days]
+    keys = [day.key for day in week.days]
+    return WeekSums(
+        groups,
+        heads,
+        long,
+        by_day,
+        exercises,
+        {key: one.sets for key, one in zip(keys, days, strict=True)},
+        {key: one.minutes for key, one in zip(keys, days, strict=True)},
+        gaps_of(by_day, weekdays),
+    )
 
 
-def gaps_of(days: Sequence[Mapping[str, float]], weekdays: Sequence[int]) -> list[tuple[str, int, int, int]]:
+def gaps_of(days: Sequence[Mapping[str, float]], weekdays: Sequence[int]) -> list[Gap]:
     planned = [PlannedDay(weekday, day) for weekday, day in zip(weekdays, days, strict=False)]
     return [(gap.group, gap.first, gap.second, gap.hours) for gap in gap_warnings(planned)]

@@ -57,7 +57,7 @@ def _saved(request: HttpRequest, program: Program, outcome: Outcome) -> HttpResp
     if not outcome.trying:
         program.document, program.version = outcome.after, outcome.version
     new_slots = [place.node.key for place in places(after) if isinstance(place.node, Slot) and place.node.key in new]
-    context = editor_context(request, program, True, week)
+    context = editor_context(request, program, True, week, document=after)
     return render(
         request,
         "programs/program_editor.html#editor",

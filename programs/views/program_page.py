@@ -38,11 +38,16 @@ def outlook(program: Program, document: Document, query: Mapping[str, str]) -> t
 
 
 def editor_context(
-    request: HttpRequest, program: Program, can_write: bool, week_key: str = "", problem: Problem | None = None
+    request: HttpRequest,
+    program: Program,
+    can_write: bool,
+    week_key: str = "",
+    problem: Problem | None = None,
+    document: Document | None = None,
 ) -> dict[str, Any]:
-    """Return the template's values for one week of the program."""
+    """Return the template's values for one week of the program; `document` is given when it has been read already."""
     trial = trial_of(program, request.user) if can_write else None
-    document = document_from_json(trial.document if trial else program.document)
+    document = document or document_from_json(trial.document if trial else program.document)
     place = chosen_week(document, week_key)
     status, weekdays = outlook(program, document, {} if can_write else request.GET)
     week = place.node if place else Week("")

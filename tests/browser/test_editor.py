@@ -126,6 +126,88 @@ def test_a_two_day_block_is_written_by_keyboard_only(desk, live_server, sign_in,
     assert days(program)[0][0].startswith("Overhead")
 
 
+def test_a_block_with_a_ramp_is_written_by_keyboard_only(editor, program):
+    keys = editor.keyboard
+
+    def tab_to(target: str) -> None:
+        for _ in range(150):
+            if editor.evaluate("document.activeElement.id") == target:
+                return
+            keys.press("Tab")
+        raise AssertionError(f"{target} cannot be reached with Tab")
+
+    def type_in(target: str, text: str) -> None:
+        tab_to(target)
+        keys.press("Control+a")
+        keys.type(text)
+
+    # A remedy is taken from wherever one is, tried changes are dropped, and neither needs a mouse.
+    tab_to("text-w1s1")
+    keys.press("Alt+r")
+    saved(editor, 2)
+    tab_to("undo")
+    tab_to("try")
+    keys.press("Enter")
+    expect(editor.locator("#editor-status")).to_contain_text("version 2 stays")
+    keys.press("Alt+r")
+    expect(editor.locator("#difference")).to_contain_text("This week, only what differs")
+    tab_to("drop")
+    keys.press("Enter")
+    saved(editor, 2)
+    assert program.revisions.count() == 2
+    keys.press("Control+z")
+    saved(editor, 3)
+
+    # The ramp: four weeks with a deload, nine sets of biceps at the peak.
+    tab_to("all-weeks-b1")
+    keys.press("Enter")
+    expect(editor.locator("h1")).to_have_text("Weeks side by side")
+    type_in("f-weeks", "4")
+    type_in("f-group.biceps.sets", "9-4")
+    tab_to("set-ramp")
+    keys.press("Enter")
+    expect(editor.locator("[id='e-group.biceps.sets']")).to_contain_text("may not end lower")
+    type_in("f-group.biceps.sets", "9")
+    tab_to("set-ramp")
+    keys.press("Enter")
+    expect(editor.locator(".weeks-table thead")).to_contain_text("Week 4")
+    program.refresh_from_db()
+    block = program.document["blocks"][0]
+    assert [week["days"][0]["slots"][0]["sets"] for week in block["weeks"]] == [3, 6, 9, 2]
+
+    # One week by hand, and back.
+    second = block["weeks"][1]
+    editor.locator(f"[id='week-{second['key']}'] a").focus()
+    keys.press("Enter")
+    expect(editor.locator("#week-hand")).to_contain_text("comes from the base week")
+    tab_to(f"text-{second['days'][0]['slots'][0]['key']}")
+    keys.press("Control+a")
+    keys.type("10 x 5 @ 0")
+    keys.press("Enter")
+    saved(editor, 5)
+    expect(editor.locator(f"#hand-{second['days'][0]['slots'][0]['key']}")).to_have_text("by hand")
+    tab_to("all-weeks-b1")
+    keys.press("Enter")
+    expect(editor.locator(".weeks-table")).to_contain_text("10 × 5")
+    editor.locator(".weeks-table .release button").focus()
+    keys.press("Enter")
+    expect(editor.locator(".weeks-table")).not_to_contain_text("10 × 5")
+    program.refresh_from_db()
+    assert program.document["blocks"][0]["weeks"][1]["days"][0]["slots"][0]["sets"] == 6
+
+
+def test_weeks_side_by_side_scroll_inside_their_own_region_on_a_phone(phone, live_server, sign_in, world, program):
+    sign_in(phone, world.coach)
+    phone.goto(f"{live_server.url}/programs/{program.pk}/weeks/")
+    assert phone.evaluate("document.documentElement.scrollWidth") <= 390
+    phone.locator("#f-weeks").fill("8")
+    phone.locator("#set-ramp").click()
+    expect(phone.locator(".weeks-table thead")).to_contain_text("Week 8")
+    assert phone.evaluate("document.documentElement.scrollWidth") <= 390
+    region = phone.locator("#weeks")
+    assert region.evaluate("one => one.scrollWidth > one.clientWidth && one.tabIndex === 0")
+
+
 def test_the_sums_and_the_length_follow_what_is_typed(editor, program):
     biceps = editor.locator("#editor-side table").first.locator("tr", has_text="biceps")
     expect(biceps).to_contain_text("4.5")

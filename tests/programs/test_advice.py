@@ -38,7 +38,7 @@ def sums(doc, weekdays=(0, 3)):
 def test_a_group_under_its_floor_gets_a_set_more_and_the_effect_is_said(world, library):
     doc = week_of([slot("a", library.curl.pk, 5)], [slot("b", library.hammer.pk, 4)])
     advice = said(world, doc)["under", "biceps"]
-    assert advice.text == "biceps: 9 sets, under 10."
+    assert advice.text == "Biceps: 9 sets, under 10."
     more, another = advice.remedies
     assert (more.label, more.effect.split(";")[0]) == ("Add a set to Hammer grip curl", "biceps 9 → 10 sets")
     assert sums(apply_do(doc, more)).groups["biceps"] == 10
@@ -62,7 +62,7 @@ def test_two_days_too_close_are_mended_by_a_move(world, library):
         [slot("a", library.curl.pk, 5)], [slot("b", library.hammer.pk, 5), slot("c", library.press.pk, 5)], []
     )
     advice = next(one for key, one in said(world, doc, weekdays=(0, 1, 3)).items() if key[0] == "gap")
-    assert advice.text == "biceps: due on Day 1 (Monday) and again on Day 2 (Tuesday), under 48 hours later."
+    assert advice.text == "Biceps: due on Day 1 (Monday) and again on Day 2 (Tuesday), under 48 hours later."
     (move,) = advice.remedies
     assert "48 h kept for biceps" in move.effect
     assert not sums(apply_do(doc, move), (0, 1, 3)).gaps
@@ -93,7 +93,7 @@ def test_a_head_without_a_set_is_covered_by_a_swap_or_an_addition(world, library
     reach = make_exercise("Behind-the-head press", {library.tri: 1, second: 1})
     doc = week_of([slot("a", library.press.pk, 6)], [slot("b", library.push.pk, 6)])
     advice = said(world, doc)["head", "triceps"]
-    assert advice.text.startswith("triceps: 12 sets, and hardly one for")
+    assert advice.text.startswith("Triceps: 12 sets, and hardly one for")
     (swap,) = advice.remedies
     assert swap.label.endswith(f"for {reach.name}")
     assert sums(apply_do(doc, swap)).heads["triceps-long"] == 6

@@ -5,6 +5,6 @@ said in words. `apply_operation` runs it.
 """
 
 from programs.document.edits import parts, ramps, slots, structure  # noqa: F401 - each registers its operations
-from programs.document.edits.registry import OPERATIONS, Operation, apply_operation
+from programs.document.edits.registry import OPERATIONS, Operation, apply_operation, apply_to_week
 
-__all__ = ["OPERATIONS", "Operation", "apply_operation"]
+__all__ = ["OPERATIONS", "Operation", "apply_operation", "apply_to_week"]

@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 from programs.document.edits.checks import check_size
 from programs.document.errors import EditError
 from programs.document.keys import MakeKey, random_key, unused
-from programs.document.model import Document
+from programs.document.model import Block, Document, Week
 from programs.document.settle import settle
 
 Edit = Callable[..., Document]
@@ -34,6 +34,14 @@ def operation(name: str) -> Callable[[Edit], Edit]:
         return edit
 
     return register
+
+
+def apply_to_week(week: Week, operation: Operation, make_key: MakeKey) -> Week:
+    """Return a week after a change to it alone: what a change is tried on, without the block's ramp and other weeks."""
+    document = Document((Block("of-week", "", (week,)),))
+    changed = OPERATIONS[operation.name](document, unused(document, make_key), **operation.params)
+    check_size(changed)
+    return changed.blocks[0].weeks[0]
 
 
 def apply_operation(

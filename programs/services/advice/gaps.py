@@ -1,14 +1,16 @@
 """Days that train the same muscle groups under 48 hours apart."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from django.utils.dates import WEEKDAYS
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
+from programs.document import Slot
 from programs.document.edits import Operation
 from programs.services.advice.model import Advice, Remedy
 from programs.services.advice.scene import Scene
-from programs.services.week_sums import WeekSums
+from programs.services.week_sums import Gap, gaps_of
 
 LAST = 99
 
@@ -18,12 +20,12 @@ def too_close(scene: Scene) -> Iterator[Advice]:
     desk = scene.desk
     days = dict(zip(desk.weekdays, desk.week.days, strict=False))
     pairs: dict[tuple[int, int], list[str]] = {}
-    for group, first, second, _hours in serious(scene, desk.sums):
+    for group, first, second, _hours in serious(scene, desk.sums.gaps):
         pairs.setdefault((first, second), []).append(group)
     hours = {(first, second): gap for _group, first, second, gap in desk.sums.gaps}
     for (first, second), groups in sorted(pairs.items()):
         params = {
-            "groups": ", ".join(desk.anatomy.groups[group] for group in groups),
+            "groups": capfirst(", ".join(desk.anatomy.groups[group] for group in groups)),
             "hours": hours[first, second],
             "first": f"{days[first].name} ({WEEKDAYS[first]})",
             "second": f"{days[second].name} ({WEEKDAYS[second]})",
@@ -45,29 +47,46 @@ def too_close(scene: Scene) -> Iterator[Advice]:
         )
 
 
-def serious(scene: Scene, sums: WeekSums) -> list[tuple[str, int, int, int]]:
+def serious(scene: Scene, gaps: Iterable[Gap]) -> list[Gap]:
     """Leave out the groups without a floor: what is only trained along, as the grip is, needs no days of its own."""
-    return [gap for gap in sums.gaps if scene.desk.targets[gap[0]].floor > 0]
+    return [gap for gap in gaps if scene.desk.targets[gap[0]].floor > 0]
 
 
 def _move(scene: Scene, groups: list[str], first: str, second: str) -> Remedy | None:
     """Propose the move of one slot that leaves the fewest gaps, if it leaves fewer than there are."""
     week = scene.desk.week
     options = [
-        (slot, other, Operation("move-slot", {"slot": slot.key, "day": other.key, "index": LAST}))
-        for day in week.days
+        (_left(scene, slot, here, there), slot, week.days[there])
+        for here, day in enumerate(week.days)
         if day.key in (first, second)
         for slot in day.slots
         if any(scene.share(slot, group) > 0 for group in groups)
-        for other in week.days
-        if other.key != day.key
+        for there in range(len(week.days))
+        if there != here
     ]
-    made = [(slot, other, operation, *after) for slot, other, operation in options if (after := scene.after(operation))]
-    now = len(serious(scene, scene.desk.sums))
-    better = [one for one in made if len(serious(scene, one[4])) < now]
-    best = min(better, key=lambda one: (len(serious(scene, one[4])), round(scene.harm(one[4]), 6)), default=None)
+    fewest = min((left for left, _slot, _day in options), default=0)
+    if fewest >= len(serious(scene, scene.desk.sums.gaps)):
+        return None
+    moves = [
+        (slot, day, Operation("move-slot", {"slot": slot.key, "day": day.key, "index": LAST}))
+        for left, slot, day in options
+        if left == fewest
+    ]
+    made = [(slot, day, operation, *after) for slot, day, operation in moves if (after := scene.after(operation))]
+    best = min(made, key=lambda one: round(scene.harm(one[4]), 6), default=None)
     if best is None:
         return None
-    slot, other, operation, after, sums = best
-    words = _("Move %(name)s to %(day)s") % {"name": scene.name(slot), "day": other.name}
+    slot, day, operation, after, sums = best
+    words = _("Move %(name)s to %(day)s") % {"name": scene.name(slot), "day": day.name}
     return scene.remedy(words, (operation, after, sums), groups[0])
+
+
+def _left(scene: Scene, slot: Slot, here: int, there: int) -> int:
+    """Count the gaps that would be left with the slot on another day, from the sums alone: most moves mend nothing."""
+    days = list(scene.desk.sums.days)
+    shares = scene.shares[slot.exercise].groups
+    days[here] = {group: sets - shares.get(group, 0) * slot.sets[1] for group, sets in days[here].items()}
+    days[there] = {
+        group: days[there].get(group, 0) + shares.get(group, 0) * slot.sets[1] for group in {*days[there], *shares}
+    }
+    return len(serious(scene, gaps_of(days, scene.desk.weekdays)))

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
 from programs.document.edits import Operation
@@ -35,7 +36,7 @@ def uncovered(scene: Scene) -> Iterator[Advice]:
                 group,
                 _("%(group)s: %(sets)s sets, and hardly one for %(heads)s.")
                 % {
-                    "group": desk.anatomy.groups[group],
+                    "group": capfirst(desk.anatomy.groups[group]),
                     "sets": number(desk.sums.groups[group]),
                     "heads": " · ".join(desk.anatomy.head_names[head] for head in heads),
                 },
@@ -55,7 +56,8 @@ def never_long(scene: Scene) -> Iterator[Advice]:
             yield Advice(
                 "long",
                 group,
-                _("%(group)s: no exercise loads it while it is long.") % {"group": desk.anatomy.groups[group]},
+                _("%(group)s: no exercise loads it while it is long.")
+                % {"group": capfirst(desk.anatomy.groups[group])},
                 _("Load at long muscle length is one of the reasons to choose an exercise; keep one where you can."),
                 (remedy,),
             )

@@ -8,12 +8,12 @@ from django.template.defaultfilters import floatformat
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from programs.document import Block, Document, EditError, Slot, Week
-from programs.document.edits import Operation, apply_operation
+from programs.document import Day, EditError, Slot, Week
+from programs.document.edits import Operation, apply_to_week
 from programs.services.advice.model import Remedy
 from programs.services.tally_facts import ExerciseFacts
 from programs.services.week_difference import Difference, week_difference
-from programs.services.week_sums import Shares, WeekSums, shares_of, week_sums
+from programs.services.week_sums import DaySums, Shares, WeekSums, shares_of, week_sums
 from programs.services.week_view import WeekDesk
 
 # How many groups an effect names; the rest is counted.
@@ -28,6 +28,7 @@ class Scene:
     library: Mapping[int, ExerciseFacts]  # what can be proposed, best first
     facts: dict[int, ExerciseFacts] = field(default_factory=dict)
     shares: dict[int, Shares] = field(default_factory=dict)
+    known: dict[Day, DaySums] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.facts = {**self.library, **self.desk.facts}
@@ -48,12 +49,11 @@ class Scene:
     def after(self, operation: Operation) -> tuple[Week, WeekSums] | None:
         """Return the week and its sums after a change; None when it cannot be made."""
         keys = count()
-        alone = Document((Block("block", "", (self.desk.week,)),))
         try:
-            week = apply_operation(alone, operation, lambda: f"try-{next(keys)}").blocks[0].weeks[0]
+            week = apply_to_week(self.desk.week, operation, lambda: f"try-{next(keys)}")
         except EditError:
             return None
-        return week, week_sums(week, self.facts, self.shares, self.desk.weekdays)
+        return week, week_sums(week, self.facts, self.shares, self.desk.weekdays, self.known)
 
     def troubles(self, sums: WeekSums) -> dict[str, float]:
         """Return what lies outside its bounds and by how much: what a remedy must not add to."""

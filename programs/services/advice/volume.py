@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from math import ceil
 
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
@@ -31,7 +32,7 @@ def under_floor(scene: Scene) -> Iterator[Advice]:
             "under",
             group,
             _("%(group)s: %(sets)s sets, under %(floor)s.")
-            % {"group": desk.anatomy.groups[group], "sets": number(sets), "floor": number(target.floor)},
+            % {"group": capfirst(desk.anatomy.groups[group]), "sets": number(sets), "floor": number(target.floor)},
             _("Below the floor of the range, growth is likely to be slower."),
             tuple(one for one in found if one),
         )
@@ -48,7 +49,7 @@ def over_ceiling(scene: Scene) -> Iterator[Advice]:
             "over",
             group,
             _("%(group)s: %(sets)s sets, over %(ceiling)s.")
-            % {"group": desk.anatomy.groups[group], "sets": number(sets), "ceiling": number(target.ceiling)},
+            % {"group": capfirst(desk.anatomy.groups[group]), "sets": number(sets), "ceiling": number(target.ceiling)},
             _("Above the ceiling, more sets cost time and recovery for little that is known to be gained."),
             (found,) if found else (),
         )

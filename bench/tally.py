@@ -1,0 +1,83 @@
+"""How soon after a change the new tally is there: a week of 30 slots beside one of 6, with the whole library.
+
+    .venv/bin/pytest -s bench/tally.py
+
+Server time of one saved change and the answer that redraws the editor (sums, advice with tried remedies, balance), by
+the test client, interleaved so that a busy machine slows both. The figure is one of this machine at this moment.
+"""
+
+import statistics
+from time import perf_counter
+
+import pytest
+from django.template.base import Template
+from django.test.utils import _TestState
+from django.urls import reverse
+
+from programs.models import Exercise
+from programs.services.program_write import program_create
+from tests.conftest import quick_passwords, world  # noqa: F401 - fixtures
+from tests.programs.factories import document, slot
+from tests.programs.library_fixture import library, library_rows  # noqa: F401 - fixtures
+
+pytestmark = pytest.mark.django_db
+
+MOST_MS = 150
+ROUNDS = 15
+RAMP = {"do": "ramp;block=b1", "weeks": "6", "deload": "yes", "every.rir": "3-1"}
+
+
+def program_of(world, count, exercises):  # noqa: F811
+    """Write `count` slots over five days; every seventh exercise, so that all of the body is in it."""
+    chosen = [slot(f"s{n}", exercises[n * 7 % len(exercises)], 3) for n in range(count)]
+    days = [chosen[number::5] for number in range(5)]
+    content = document(*(day for day in days if day))
+    return program_create(practice=world.practice, author=world.coach, name=f"{count} slots", document=content)
+
+
+def milliseconds(client, program, number, key):
+    program.refresh_from_db()
+    data = {
+        "do": f"prescribe;slot={key};sets={2 + number % 4}",
+        "base_version": program.version,
+        "week": program.document["blocks"][0].get("ramp", {}).get("base", {}).get("key", "w1"),
+    }
+    start = perf_counter()
+    reply = client.post(reverse("program-change", args=[program.pk]), data, headers={"HX-Request": "true"})
+    assert reply.status_code == 200
+    return 1000 * (perf_counter() - start)
+
+
+def first_slot(program):
+    program.refresh_from_db()
+    block = program.document["blocks"][0]
+    week = block["ramp"]["base"] if "ramp" in block else block["weeks"][0]
+    return week["days"][0]["slots"][0]["key"]
+
+
+@pytest.fixture
+def plain_templates(monkeypatch):
+    """Templates as a server renders them: the test runner's copy of every context costs more than the page."""
+    monkeypatch.setattr(Template, "_render", _TestState.saved_data.template_render)
+
+
+@pytest.mark.parametrize("ramp", [False, True], ids=["one week", "six weeks by a ramp"])
+def test_the_tally_of_30_slots(client, world, library, plain_templates, ramp):  # noqa: F811
+    client.force_login(world.coach)
+    exercises = list(Exercise.objects.order_by("pk").values_list("pk", flat=True))
+    programs = {count: program_of(world, count, exercises) for count in (6, 30)}
+    if ramp:
+        for one in programs.values():
+            client.post(reverse("program-change", args=[one.pk]), {**RAMP, "base_version": 1})
+    keys = {count: first_slot(one) for count, one in programs.items()}
+    times = {count: [] for count in programs}
+    for number in range(ROUNDS + 2):
+        for count, one in programs.items():
+            taken = milliseconds(client, one, number, keys[count])
+            if number >= 2:  # the first two fill caches
+                times[count].append(taken)
+    small, large = (statistics.median(times[count]) for count in (6, 30))
+    worst = max(times[30])
+    print(f"\n6 slots {small:.0f} ms, 30 slots {large:.0f} ms (worst {worst:.0f}), ratio {large / small:.2f}")
+    assert large < MOST_MS
+    assert large < 5 * small
