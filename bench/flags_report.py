@@ -63,7 +63,7 @@ def report(results: Sequence[ClientResult], weeks: int, curve: bool) -> str:
     lines.append("  after: " + ", ".join(f"{k} {v}" for k, v in sorted(causes.items(), key=lambda x: -x[1])))
     lines += [
         "",
-        "per rule                              stands within 7 days           false flags per client per 12 weeks",
+        "per rule                                    stands within 7 days, and false flags per client per 12 weeks",
     ]
     for rule in sorted({rule for r in results for rule in r.false_flags}):
         hits = sum(rule in e.rules for e in found)
@@ -71,7 +71,7 @@ def report(results: Sequence[ClientResult], weeks: int, curve: bool) -> str:
         def rate(some: Sequence[ClientResult], rule: str = rule) -> float:
             return fmean(r.false_flags.get(rule, 0) for r in some) / per
 
-        lines.append(f"  {rule:34s} {wilson(hits, len(found)):44s} {bootstrap(results, rate)}")
+        lines.append(f"  {rule:42s} {wilson(hits, len(found)):44s} {bootstrap(results, rate)}")
     lines += ["", "progression (targets with a load, deloads left out)"]
     counts = {key: sum(r.targets[key] for r in results) for key in results[0].targets}
     total = sum(counts.values())

@@ -50,6 +50,8 @@ class ClientResult:
     curve: dict[float, tuple[int, int]]
 
 
+# After a rule's id: counted also where it is too weak to be shown by itself.
+SIGN = "(sign)"
 CURVE = (1.4, 1.6, 1.8, 2.0, 2.2, 2.4, 2.7, 3.0, 3.5, 4.0)
 
 
@@ -116,8 +118,10 @@ def _signs(history: SimulatedHistory) -> tuple[dict[str, list[int]], dict[float,
         if day.day not in news:
             continue
         flags = evaluate(log, day.day)
-        for rule in {f.rule_id for f in flags}:
+        for rule in {f.rule_id for f in flags if not f.quiet}:
             stands[rule].append(number)
+        for rule in {f.rule_id for f in flags if f.weight > 0}:
+            stands.setdefault(f"{rule} {SIGN}", []).append(number)
         began = last_deload or history.days[0].day - timedelta(1)
         weeks = (day.day - began - timedelta(1)).days / 7
         signs = [f for f in flags if f.family != "pain"]

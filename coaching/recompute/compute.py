@@ -68,7 +68,20 @@ def compute(client: Client, log: Log, weeks: Sequence[dt.date], asked: Mapping[d
         prompt = _prompt(log, monday, until, flags, seen, result.asked)
         if prompt:
             result.asked[monday] = prompt.inputs["kind"]
-        row = _week(client, log, monday, until, found, ranges, flags, prompt, points, estimates, seen, result.asked)
+        row = _week(
+            client,
+            log,
+            monday,
+            until,
+            found,
+            ranges,
+            shown(flags, prompt),
+            prompt,
+            points,
+            estimates,
+            seen,
+            result.asked,
+        )
         result.weeks.append(row)
         last = seen, flags
     mondays = {week.week for week in result.weeks}
@@ -93,6 +106,12 @@ def _week_volumes(found: WeekVolumes, ranges: dict[str, TargetRange], monday: dt
         WeekVolume(monday, group, sets, ranges[group].floor, ranges[group].ceiling)
         for group, sets in sorted(found.done.groups.items())
     )
+
+
+def shown(flags: Sequence[Flag], prompt: PromptData | None) -> tuple[Flag, ...]:
+    """Leave out the signs that are too weak to be shown by themselves, unless the week's question rests on them."""
+    asked_about = prompt.inputs["signs"] if prompt else ()
+    return tuple(flag for flag in flags if not flag.quiet or flag.family in asked_about)
 
 
 def _prompt(

@@ -10,7 +10,7 @@ from periodization.flags.thresholds import Thresholds
 from periodization.readiness import baseline, total
 from periodization.rules import Rule
 
-RULE = Rule("check_in.below_own_baseline", 2, "items: McLean 2010; windows, prior spread and limits chosen")
+RULE = Rule("check_in.below_own_baseline", 3, "items: McLean 2010; windows, prior spread and limits chosen")
 
 
 def check(history: ClientHistory, today: date, t: Thresholds) -> Iterator[Flag]:
@@ -24,7 +24,7 @@ def check(history: ClientHistory, today: date, t: Thresholds) -> Iterator[Flag]:
         return
     mean = base.distance(recent)
     latest = [c for c in recent if c.day > today - timedelta(t.check_in_latest_days)]
-    if mean > t.check_in_watch or not latest or base.distance(latest) > t.check_in_latest:
+    if mean > t.check_in_sign or not latest or base.distance(latest) > t.check_in_latest:
         return
     yield Flag(
         RULE.id,
@@ -44,6 +44,7 @@ def check(history: ClientHistory, today: date, t: Thresholds) -> Iterator[Flag]:
         clears_code="clears_check_in",
         values={"mean_distance": round(mean, 3), "spread": round(base.spread, 3), "baseline_count": base.count},
         thresholds={
+            "sign": t.check_in_sign,
             "watch": t.check_in_watch,
             "act": t.check_in_act,
             "latest": t.check_in_latest,
@@ -53,6 +54,7 @@ def check(history: ClientHistory, today: date, t: Thresholds) -> Iterator[Flag]:
             "baseline_minimum": t.check_in_usual.minimum,
         },
         weight=-mean,
+        quiet=mean > t.check_in_watch,
     )
 
 

@@ -24,7 +24,7 @@ class Flag:
     `opened_on` is the day of the oldest evidence. `values` are the figures compared, `thresholds` what they were
     compared with. `code` and `params` make the sentence, `clears_code` and `clears_params` the sentence that says what
     would clear it. `weight`: how strong the sign is, in SDs of its own noise, for rules that add up signs; 0 where that
-    cannot be said.
+    cannot be said. `quiet`: too weak to be shown by itself; it only counts together with other signs.
     """
 
     rule_id: str
@@ -45,6 +45,7 @@ class Flag:
     exercises: tuple[str, ...] = ()
     stopped: tuple[str, ...] = ()
     everything: bool = False
+    quiet: bool = False
 
     def holds(self, exercise: str) -> bool:
         """Say whether nothing may be raised on this exercise while the flag stands."""

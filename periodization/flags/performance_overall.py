@@ -10,7 +10,7 @@ from periodization.flags.flag import Flag, FlagRule
 from periodization.flags.thresholds import Thresholds
 from periodization.rules import Rule
 
-RULE = Rule("performance.overall_under_expected", 1, "inverse-variance mean over exercises and sessions; limits chosen")
+RULE = Rule("performance.overall_under_expected", 2, "inverse-variance mean over exercises and sessions; limits chosen")
 
 
 def pooled(sessions: list[list[Compared]], day_sd: float) -> tuple[float, float]:
@@ -36,7 +36,7 @@ def check(history: ClientHistory, today: date, t: Thresholds) -> Iterator[Flag]:
         return
     gap, sd = pooled(sessions, t.day_sd)
     percent, z = -100 * math.expm1(gap), gap / sd
-    if z > -t.overall_watch:
+    if z > -t.overall_sign:
         return
     act = z <= -t.overall_act and percent >= t.overall_act_percent
     ordered = [c for session in sessions for c in session]
@@ -54,6 +54,7 @@ def check(history: ClientHistory, today: date, t: Thresholds) -> Iterator[Flag]:
         clears_code="clears_performance_overall",
         values={"percent": round(percent, 3), "z": round(z, 3)},
         thresholds={
+            "sign": -t.overall_sign,
             "watch": -t.overall_watch,
             "act": -t.overall_act,
             "act_percent": t.overall_act_percent,
@@ -63,6 +64,7 @@ def check(history: ClientHistory, today: date, t: Thresholds) -> Iterator[Flag]:
             "recent_days": t.overall_days,
         },
         weight=-z,
+        quiet=z > -t.overall_watch,
     )
 
 

@@ -9,7 +9,7 @@ from periodization.flags.flag import Flag, FlagRule
 from periodization.flags.thresholds import Thresholds
 from periodization.rules import Rule
 
-RULE = Rule("reps.under_floor", 1, "the share of sets and the run of exposures are chosen")
+RULE = Rule("reps.under_floor", 2, "the share of sets and the run of exposures are chosen")
 
 
 def check(history: ClientHistory, today: date, t: Thresholds) -> Iterator[Flag]:

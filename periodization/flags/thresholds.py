@@ -16,11 +16,13 @@ class Thresholds:
     # One exercise: so many exposures in a row, inside the recent days, under the lower end of the 90 % interval.
     recent_days: int = 14
     exposures_in_a_row: int = 2
-    # All exercises together: mean shortfall of the recent sessions, in SDs of that mean; to act, in percent too.
+    # All exercises together: mean shortfall of the recent sessions, in SDs of that mean; to act, in percent too. From
+    # `overall_sign` on it counts beside other signs, from `overall_watch` on it is shown by itself.
     overall_days: int = 7
     overall_minimum_sessions: int = 2
     overall_minimum_exposures: int = 4
-    overall_watch: float = 0.6
+    overall_sign: float = 0.6
+    overall_watch: float = 1.5
     overall_act: float = 1.8
     overall_act_percent: float = 3
     # Shared by all sets of a day (sleep, food, time of day), so it does not average out within a session.
@@ -32,8 +34,8 @@ class Thresholds:
     # How often the same work must have been done before: one report of effort is a repetition off by itself.
     rir_drop_before: int = 2
 
-    # Share of an exposure's sets under the prescribed lowest repetitions.
-    floor_share: float = 0.5
+    # Share of an exposure's sets under the prescribed lowest repetitions: two of three.
+    floor_share: float = 0.66
     floor_exposures: int = 2
     floor_days: int = 28
 
@@ -41,7 +43,8 @@ class Thresholds:
     check_in_recent_days: int = 10
     check_in_recent_minimum: int = 3
     check_in_usual: BaselineSettings = USUAL
-    check_in_watch: float = -0.6
+    check_in_sign: float = -0.6
+    check_in_watch: float = -1.0
     check_in_act: float = -1.5
     # The latest days must be below too, so that the end of a bad stretch ends the flag.
     check_in_latest_days: int = 4

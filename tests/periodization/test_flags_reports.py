@@ -27,6 +27,14 @@ def test_check_ins_are_judged_against_the_clients_own(level, severity):
     assert [f.severity for f in found] == ([severity] if severity else [])
 
 
+@pytest.mark.parametrize(("low_days", "quiet"), [(5, True), (7, False)])
+def test_a_weak_drop_of_check_ins_is_a_sign_and_not_shown_by_itself(low_days, quiet):
+    recent = tuple(check_in(d, 3.5 if d < low_days else 4) for d in range(8))
+    (found,) = flags_of("check_in.below_own_baseline", check_ins=(*USUAL, *recent))
+    assert (found.quiet, found.severity) == (quiet, "watch")
+    assert found.weight > 0
+
+
 def test_a_client_who_always_answers_low_is_not_flagged():
     assert not flags_of("check_in.below_own_baseline", check_ins=tuple(check_in(d, 2) for d in range(60)))
 

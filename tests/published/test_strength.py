@@ -80,6 +80,12 @@ def test_five_rep_bench_regression(row):
 
 
 @pytest.mark.parametrize("name", FORMULAS)
+def test_five_rep_leg_press_regression(name):
+    """SOURCED: Reynolds 2006, leg press 1RM = 1.0970 x 5RM + 14.2546, SEE 16.16 kg: every equation is inside."""
+    assert FORMULAS[name].predict(100, 5) == pytest.approx(1.0970 * 100 + 14.2546, abs=16.16)
+
+
+@pytest.mark.parametrize("name", FORMULAS)
 def test_confidence_falls_past_ten_repetitions(name):
     """SOURCED (rule): Reynolds 2006, no more than 10 repetitions."""
     trusted, past = (estimate_e1rm(100, r, 0, name).confidence for r in (9, 11))
