@@ -24,7 +24,7 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """`gaps_gone` and `gaps_new` are group names with two days under the minimum of hours between them."""
+    """`gaps_gone` and `gaps_new` name the groups of which two days lay, or now lie, too close together."""
 
     changes: Sequence[Change]
     gaps_gone: Sequence[str]
@@ -41,11 +41,11 @@ def week_difference(weeks: tuple[Week, Week], sums: tuple[WeekSums, WeekSums], a
     names = {day.key: day.name for week in weeks for day in week.days}
     changes += _by_day("sets", names, before.sets, after.sets)
     changes += _by_day("minutes", names, before.minutes, after.minutes)
-    gone, new = ({anatomy.groups[gap[0]] for gap in one.gaps} for one in sums)
+    gaps_before, gaps_after = set(before.gaps), set(after.gaps)
     return Difference(
         [one for one in changes if abs(one.after - one.before) > (0.5 if one.kind == "minutes" else SMALL)],
-        sorted(gone - new),
-        sorted(new - gone),
+        sorted({anatomy.groups[gap[0]] for gap in gaps_before - gaps_after}),
+        sorted({anatomy.groups[gap[0]] for gap in gaps_after - gaps_before}),
     )
 
 

@@ -50,7 +50,7 @@ def weeks_context(
         # Not "block": that name is the template language's own inside a block.
         "chosen": block,
         "table": weeks_table(block, facts, anatomy, default_ranges(status, anatomy.groups), weekdays),
-        "form": ramp_form(block, facts, anatomy, problem) if can_write else None,
+        "form": ramp_form(block, facts, anatomy, problem) if can_write and block.weeks else None,
         "status": TrainingStatus(status).label,
         "problem": problem,
         "trial": trial,
@@ -60,4 +60,5 @@ def weeks_context(
 
 def _block(document: Document, key: str) -> Block:
     found = (place.block for place in places(document) if place.node.key == key)
-    return next(found, document.blocks[0])
+    # What was read in from a file may hold no block.
+    return next(found, document.blocks[0] if document.blocks else Block("", ""))

@@ -206,9 +206,22 @@ def test_the_base_week_itself_stays_what_it_is(name, params):
         do(doc, name, **params(doc.blocks[0].ramp.base.key))
 
 
-def test_an_empty_block_takes_no_ramp():
+@pytest.mark.parametrize("empty", [document([]), {"blocks": [{"key": "b1", "name": "Empty", "weeks": []}]}])
+def test_an_empty_block_takes_no_ramp(empty):
     with pytest.raises(EditError, match="no exercise in it yet"):
-        ramped(document_from_json(document([])))
+        ramped(document_from_json(empty))
+
+
+def test_a_base_day_that_grows_out_of_bounds_is_refused_before_it_reaches_the_weeks():
+    doc = document_from_json(document([slot(f"s{number}", 1) for number in range(30)]))
+    doc = ramped(doc, rules={})
+    with pytest.raises(EditError, match="30 exercises at most"):
+        do(doc, "add-slot", day=doc.blocks[0].ramp.base.days[0].key, exercise=1)
+
+
+def test_a_document_of_200_slots_on_a_day_is_refused():
+    with pytest.raises(DocumentError, match="holds 200; 30 is the most"):
+        document_from_json(document([slot(f"s{number}", 1) for number in range(200)]))
 
 
 @pytest.mark.parametrize(

@@ -132,6 +132,15 @@ def test_a_colleague_sees_the_weeks_without_a_way_to_change_them(client, world, 
     assert 'name="do"' not in text
 
 
+@pytest.mark.parametrize("blocks", [[], [{"key": "b1", "name": "Empty", "weeks": []}]])
+def test_a_program_without_a_block_or_a_week_has_a_page_too(client, program, blocks):
+    program.document = {"blocks": blocks}
+    program.save()
+    reply = page(client, program)
+    assert reply.status_code == 200
+    assert "No training day in this block yet." in reply.content.decode()
+
+
 def test_few_and_many_weeks_cost_the_same_queries(client, program, django_assert_num_queries):
     for weeks in ("2", "26"):
         program.refresh_from_db()

@@ -32,6 +32,8 @@ def ramp(
     (see ramp_rules). Weeks that were written differently stay as they are, by hand.
     """
     node = find(document, block, Block).node
+    if not node.weeks:
+        raise EditError(_("Write the first week before you set a ramp: there is no exercise in it yet."))
     count = _weeks(weeks or str(len(node.weeks)), deload)
     base, known = (node.ramp.base, node.weeks) if node.ramp else _first_base(node.weeks, fresh)
     base = counted(base, leads or {}, node.ramp.base if node.ramp else None)
