@@ -10,6 +10,8 @@ _NO_LOAD = "{reps} repetitions, and there is no heavier load here: stay. "
 _ONCE = "Some sets ended under {floor} repetitions, and there is no lighter load here: stay. If it happens again, "
 _TWICE = "Sets ended under {floor} repetitions twice in a row, and there is no lighter load here: "
 _IN_REPS: dict[str, str] = {
+    "start_given": "Begin with {load} kg: from your estimated maximum, less a margin, as your coach accepted it.",
+    "start_lighter": "Begin this plan with {load} kg, a little lighter, as your coach accepted it.",
     "first_time": "First time: choose a light load, find {reps} repetitions with {rir} in reserve, and log it.",
     "first_time_no_load": "First time: go up to {reps} repetitions, leave {rir} in reserve, and log it.",
     "add_reps": "All sets done at this load with effort to spare: aim for {reps} repetitions.",

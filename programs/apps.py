@@ -7,5 +7,8 @@ class ProgramsConfig(AppConfig):
     def ready(self) -> None:
         from accounts.audit import words
         from programs.audit_pages import PAGES
+        from programs.sentences import register
+        from programs.sentences_fit import FIT_SENTENCES
 
         words.register(PAGES)
+        register(FIT_SENTENCES)

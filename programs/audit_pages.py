@@ -4,6 +4,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 PAGES: dict[str, Promise] = {
+    "adaptation-undo": _("the plan: a difference, undone"),
     "assignment-change": _("the plan: dates, pause or end"),
     "assignment-detail": _("the plan"),
     "assignment-handout": _("the plan's hand-out"),
@@ -11,6 +12,8 @@ PAGES: dict[str, Promise] = {
     "assignment-handout-links": _("links to the plan's hand-out"),
     "assignment-revision-undo": _("the plan: a version taken back"),
     "assignment-revisions": _("versions brought to the plan"),
+    "client-fit": _("limits, equipment and minutes"),
+    "client-limit-off": _("limits, equipment and minutes"),
     "client-targets": _("priorities and target ranges"),
     "draft-again": _("a drafted week"),
     "draft-detail": _("a drafted week"),

@@ -35,7 +35,7 @@ class Words:
             return ", ".join(self.name(key, one) for one in value)
         if key in ("group", "groups"):
             return self.groups.get(str(value), str(value))
-        if key in ("exercise", "exercises", "watched"):
+        if key in ("exercise", "exercises", "other", "watched"):
             return self.exercises.get(str(value), str(value))
         if isinstance(value, int | float) and not isinstance(value, bool):
             return plain(value).replace("-", "−")

@@ -3,8 +3,10 @@
 from django.urls import path
 
 from programs.views import (
+    adaptation,
     assignment_detail,
     assignment_make,
+    client_fit,
     draft_list,
     draft_new,
     draft_run,
@@ -75,6 +77,10 @@ urlpatterns = [
     path("hand-out-links/<int:link_id>/withdraw/", handout_links.handout_link_end, name="handout-link-withdraw"),
     path("hand-out/<str:token>/", handout_shared.handout_shared, name="handout-shared"),
     path("assignments/<int:assignment_id>/", assignment_detail.assignment_page, name="assignment-detail"),
+    path("clients/<int:client_id>/fit/", client_fit.client_fit, name="client-fit"),
+    path("limits/<int:limit_id>/off/", client_fit.client_limit_off, name="client-limit-off"),
+    path("train/fit/", client_fit.own_fit, name="own-fit"),
+    path("adaptations/<int:adaptation_id>/undo/", adaptation.adaptation_take_back, name="adaptation-undo"),
     path("assignments/<int:assignment_id>/change/", assignment_detail.assignment_change, name="assignment-change"),
     path("assignments/<int:assignment_id>/versions/", revision_list.assignment_revisions, name="assignment-revisions"),
     path(

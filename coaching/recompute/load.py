@@ -104,6 +104,7 @@ def _slots(client: Client, start: dt.date, end: dt.date) -> tuple[SlotRow, ...]:
             "target_reason",
             "session__block_number",
             "session__week_number",
+            "start_load_kg",
         )
     )
 

@@ -51,6 +51,7 @@ class SlotRow(NamedTuple):
     target_reason: Any
     block_number: int
     week_number: int
+    start_load_kg: float | None = None
 
 
 class CheckInRow(NamedTuple):

@@ -10,6 +10,7 @@ from django.conf import settings
 from accounts.models import Client
 from coaching.recompute import strength, urgency
 from periodization import compliance, deload, dose, flags, progression, readiness, session_load, sides, targets, trend
+from periodization.progression.start import RULE as START
 
 # Raise when this package itself would write other rows from the same log.
 SHAPE = 4
@@ -28,6 +29,7 @@ def rules_in_use() -> tuple[tuple[str, int], ...]:
         sides.RULE,
         deload.RULE,
         progression.RULE,
+        START,
         strength.RULE,
         urgency.RULE,
         *(flag.rule for flag in flags.RULES),

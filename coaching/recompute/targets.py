@@ -12,6 +12,7 @@ from coaching.recompute.rows import Log, SlotRow
 from periodization import deload
 from periodization.flags import Exposure, Flag
 from periodization.progression import Prescription, Target, next_target
+from periodization.progression.start import begun_with
 
 
 def open_slots(log: Log) -> list[SlotRow]:
@@ -32,7 +33,7 @@ def target_of(
     """Return the target of one slot from what was done up to `as_of`; `load_share` makes it a reduced week's."""
     mass = mass_on(log, as_of, MASS_VALID)
     exercise = log.exercises[row.exercise_id]
-    return next_target(
+    target = next_target(
         [one for one in exposures if one.exercise_id == str(row.exercise_id)],
         Prescription(row.sets, row.reps_min, row.reps_max, float(row.rir_min), float(row.rir_max)),
         exercise.ladder,
@@ -44,6 +45,7 @@ def target_of(
         variants=exercise.variants,
         counted=exercise.counted,
     )
+    return target if row.start_load_kg is None else begun_with(target, row.start_load_kg, exercise.ladder)
 
 
 def deload_share(row: SlotRow) -> float | None:

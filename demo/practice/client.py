@@ -8,6 +8,7 @@ from django.utils import timezone
 from accounts.models import Client, Engagement, User
 from demo.cohort.simulate import simulate_client
 from demo.practice.diary import write_diary
+from demo.practice.fit import write_fit
 from demo.practice.people import Person
 from demo.practice.plan import cohort_plan
 from demo.practice.sessions import write_sessions
@@ -60,6 +61,8 @@ def client_create(person: Person, staff: Staff, this_monday: dt.date, seed: int)
     history = simulate_client(profile_of(person), plan.sessions, seed, name=address_of(person.name))
     write_sessions(client, plan, history, seed)
     write_diary(client, plan, history, person.mass_kg, starts_on)
+    # Told now: the program that runs was written for everyone, the next one is fitted.
+    write_fit(client, person.name, coach.user, today)
     write_talk(client, person, coach, timezone.now())
     return True
 

@@ -9,6 +9,7 @@ from django.db.models import Max
 
 from accounts.models import Client
 from logbook.models import Session, SetLog, SlotSkip
+from logbook.reads.adapted import adapted_words
 from logbook.reads.entries import extra_entry, slot_entry
 from logbook.reads.ladders import ladder_dict, ladder_key
 from logbook.reads.last_time import last_time
@@ -37,7 +38,7 @@ def sheet_for(
     extra: Exercise | None = None,
     swap: str = "",
 ) -> Sheet:
-    """Return the sheet of a session, or of a planned one that has not begun. At most twelve queries.
+    """Return the sheet of a session, or of a planned one that has not begun. At most fifteen queries.
 
     `extra` is an exercise to add, `swap` the key of a listed substitute to bring in.
     """
@@ -51,8 +52,11 @@ def sheet_for(
     if extra:
         exercises[extra.pk] = extra
     last = last_time(client, exercises, today=today, before=session)
+    adapted = adapted_words(planned, slots, client.user.load_unit) if planned else {}
     entries = [
-        slot_entry(slot, last, client.user.load_unit) | {"sets": [], "skip": skips.get(slot.pk)} for slot in slots
+        slot_entry(slot, last, client.user.load_unit)
+        | {"sets": [], "skip": skips.get(slot.pk), "adapted": adapted.get(slot.pk, [])}
+        for slot in slots
     ]
     _place(sets, entries, last)
     swaps = swap_entries(entries, substitutes, last)

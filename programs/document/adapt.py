@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from programs.document import limits
 from programs.document.model import Block, Day, Document, Range, Slot, Week
@@ -13,6 +14,7 @@ STEPS = (("swap", "leave-out"), ("one-side",), ("pair",), ("scale",), ("fewer",)
 ORDER = tuple(kind for step in STEPS for kind in step)
 
 
+T = TypeVar("T")
 STEP_OF = {kind: place for place, step in enumerate(STEPS) for kind in step}
 
 
@@ -47,7 +49,30 @@ def adapt(document: Document, changes: Iterable[Change]) -> Document:
     ValueError for a kind that is not known.
     """
     ordered = sorted(changes, key=lambda change: ORDER.index(change.kind))
-    return replace(document, blocks=tuple(_block(block, ordered) for block in document.blocks)) if ordered else document
+    pairs = [keys for change in ordered if change.kind == "pair" for keys in change.pairs]
+    paired = {key for keys in pairs for key in keys}
+
+    def day(part: Day) -> Day:
+        slots = [slot for one in part.slots if (slot := _slot(one, ordered)) is not None]
+        own = any(slot.key in paired for slot in slots)
+        if not own and len(slots) == len(part.slots) and all(a is b for a, b in zip(slots, part.slots, strict=True)):
+            return part
+        return tidy(replace(part, slots=tuple(_paired(slots, pairs) if own else slots)))
+
+    def week(part: Week) -> Week:
+        return _kept(part, "days", tuple(day(one) for one in part.days))
+
+    def block(part: Block) -> Block:
+        return _kept(part, "weeks", tuple(week(one) for one in part.weeks))
+
+    return _kept(document, "blocks", tuple(block(one) for one in document.blocks)) if ordered else document
+
+
+def _kept(part: T, name: str, children: tuple[object, ...]) -> T:
+    """Return the part itself where none of its children changed: most of a long program does not."""
+    if all(a is b for a, b in zip(children, getattr(part, name), strict=True)):
+        return part
+    return replace(part, **{name: children})  # type: ignore[type-var]
 
 
 def start_loads(document: Document, changes: Iterable[Change]) -> dict[str, float]:
@@ -66,20 +91,6 @@ def slots_in(document: Document) -> list[Slot]:
     return [slot for block in document.blocks for week in block.weeks for day in week.days for slot in day.slots]
 
 
-def _block(block: Block, changes: list[Change]) -> Block:
-    return replace(block, weeks=tuple(_week(week, changes) for week in block.weeks))
-
-
-def _week(week: Week, changes: list[Change]) -> Week:
-    return replace(week, days=tuple(_day(day, changes) for day in week.days))
-
-
-def _day(day: Day, changes: list[Change]) -> Day:
-    slots = [adapted for slot in day.slots if (adapted := _slot(slot, changes)) is not None]
-    pairs = [keys for change in changes if change.kind == "pair" for keys in change.pairs]
-    return tidy(replace(day, slots=tuple(_paired(slots, pairs))))
-
-
 def _slot(slot: Slot, changes: list[Change]) -> Slot | None:
     """Return the slot after every change that is about it; None when it is left out."""
     now, before, step = slot, slot, 0
@@ -89,8 +100,10 @@ def _slot(slot: Slot, changes: list[Change]) -> Slot | None:
         if not change.meets(before):
             continue
         match change.kind:
-            case "swap" | "one-side" if change.to is not None:
+            case "swap" if change.to is not None:
                 now = replace(now, exercise=change.to)
+            case "one-side":
+                now = replace(now, exercise=change.to or now.exercise, weaker_first=True)
             case "leave-out":
                 return None
             case "scale":

@@ -1,10 +1,10 @@
 """One client's copy: every proposal with the coach's choices, and the document that comes of it."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from programs.document import Document
-from programs.document.adapt import Change, adapt
+from programs.document.adapt import adapt
 from programs.fit.dose import careful_proposals, side_proposals, start_proposals, status_proposals
 from programs.fit.match import Pool
 from programs.fit.model import Choice, ClientFacts, Proposal
@@ -37,23 +37,19 @@ def fit(
     """Return every difference for one client. Later proposals see what the earlier ones, as chosen, make of the
     program: what is swapped first is what is then dosed, timed and loaded."""
     said = choices or {}
-    proposals = swap_proposals(document, client, pool, said)
-    now = _with(document, proposals)
-    proposals += side_proposals(now, client, pool, said)
-    now = _with(document, proposals)
-    proposals += status_proposals(now, client, written_for, said)
-    now = _with(document, proposals)
-    proposals += time_proposals(now, client, pool.exercises, said)
-    now = _with(document, proposals)
-    proposals += careful_proposals(now, client, said)
-    now = _with(document, proposals)
-    proposals += start_proposals(now, client, pool, formula, said)
+    steps: list[Callable[[Document], list[Proposal]]] = [
+        lambda now: swap_proposals(now, client, pool, said),
+        lambda now: side_proposals(now, client, pool, said),
+        lambda now: status_proposals(now, client, written_for, said),
+        lambda now: time_proposals(now, client, pool.exercises, said),
+        lambda now: careful_proposals(now, client, said),
+        lambda now: start_proposals(now, client, pool, formula, said),
+    ]
+    proposals: list[Proposal] = []
+    now = document
+    for step in steps:
+        found = step(now)
+        proposals += found
+        # Step by step comes to the same as all at once, which is what is recorded: a test holds the two together.
+        now = adapt(now, [one.change for one in found if one.accepted])
     return Fitted(tuple(proposals), now)
-
-
-def _with(document: Document, proposals: list[Proposal]) -> Document:
-    return adapt(document, _changes(proposals))
-
-
-def _changes(proposals: list[Proposal]) -> list[Change]:
-    return [one.change for one in proposals if one.accepted]

@@ -7,6 +7,7 @@ from programs.models.client_fit import ClientEquipment, ClientLimit
 from programs.models.draft import DraftRun
 from programs.models.equipment import Equipment
 from programs.models.exercise import Exercise, ExerciseLink, HeadCredit, Laterality, LoadKind, RepUnit
+from programs.models.fitting import Fitting
 from programs.models.grades import GRADE_NAMES, GradeOverride
 from programs.models.handout_link import HandoutLink
 from programs.models.limit import Limit, Site
@@ -27,6 +28,7 @@ __all__ = [
     "Exercise",
     "ExerciseLink",
     "ExerciseReference",
+    "Fitting",
     "GradeOverride",
     "HandoutLink",
     "Head",

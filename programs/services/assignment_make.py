@@ -43,7 +43,7 @@ def program_assign(
     batches of inserts).
     """
     clients = list({client.pk: client for client in clients}.values())
-    document = _checked(program, starts_on, weekdays)
+    document = document_to_assign(program, starts_on, weekdays)
     if not clients:
         raise AssignError(_("Choose at least one client."))
     _refuse_a_second_copy(program, clients, starts_on)
@@ -135,8 +135,8 @@ def running_for(clients: Iterable[Client], day: date) -> dict[int, list[Assignme
     return result
 
 
-def _checked(program: Program, starts_on: date, weekdays: Sequence[int]) -> Document:
-    """Return the program's document, or say why it cannot be assigned so."""
+def document_to_assign(program: Program, starts_on: date, weekdays: Sequence[int]) -> Document:
+    """Return the program's document; AssignError says why it cannot be assigned so."""
     document = document_from_json(program.document)
     needed = days_a_week(document)
     if len(set(weekdays)) != len(weekdays) or not all(0 <= day <= 6 for day in weekdays):

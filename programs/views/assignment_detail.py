@@ -14,6 +14,7 @@ from django.views.decorators.http import require_GET, require_POST
 
 from accounts.access import access_read, access_write
 from programs.models import Assignment
+from programs.services.adaptation_lines import lines_of
 from programs.services.assignment_end import EndError, assignment_end, assignment_reopen
 from programs.services.assignment_move import MoveError, assignment_pause, assignment_resume, assignment_shift
 
@@ -83,6 +84,7 @@ def _page(request: HttpRequest, assignment: Assignment, problem: dict[str, str] 
         "since": request.POST.get("since") or today.isoformat(),
         "days": request.POST.get("days", "7"),
         "problem": problem,
+        "adapted": lines_of(assignment, assignment.client.user.load_unit),
         "room": "clients",
     }
     return render(request, "programs/assign_detail.html", context, status=422 if problem else 200)

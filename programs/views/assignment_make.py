@@ -3,13 +3,11 @@
 from datetime import date, timedelta
 from typing import Any
 
-from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.db.models import Q, QuerySet
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
-from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods
 
 from accounts.access import access_read
@@ -17,7 +15,8 @@ from accounts.models import Client
 from programs.document import Document, document_from_json
 from programs.models import Program
 from programs.services.assignment_dates import days_a_week, in_order, proposed_weekdays
-from programs.services.assignment_make import AssignError, program_assign, running_for
+from programs.services.assignment_make import AssignError, running_for
+from programs.services.fitting import fitting_begin
 from programs.views.assignment_forms import AssignForm
 from programs.views.assignment_preview import preview_weeks
 
@@ -27,7 +26,7 @@ SHOWN = 60
 @login_required
 @require_http_methods(["GET", "POST"])
 def program_assign_page(request: HttpRequest, program_id: int) -> HttpResponse:
-    """Choose clients, first day and weekdays; look (search, dates) as often as needed; hand out."""
+    """Choose clients, first day and weekdays; look (search, dates) as often as needed; go on to the fitting."""
     program = access_read(Program.objects.all(), request.user, pk=program_id)
     document = document_from_json(program.document)
     values = request.POST if request.method == "POST" else request.GET
@@ -37,22 +36,19 @@ def program_assign_page(request: HttpRequest, program_id: int) -> HttpResponse:
     hand_out = request.method == "POST" and "look" not in request.POST
     if hand_out and form.is_valid():
         try:
-            made = program_assign(
+            fitting = fitting_begin(
                 program=program,
                 clients=chosen,
                 starts_on=form.cleaned_data["starts_on"],
                 weekdays=form.weekdays(),
-                assigned_by=request.user,
                 end_running=form.cleaned_data["end_running"],
+                author=request.user,
             )
         except AssignError as refused:
             error = str(refused)
         else:
-            words = ngettext(
-                "%(count)s client has this program now.", "%(count)s clients have this program now.", len(made)
-            )
-            messages.success(request, words % {"count": len(made)})
-            return redirect("assignment-detail", made[0].pk) if len(made) == 1 else redirect("program-list")
+            # By its name only: the page stands in a room above this one.
+            return redirect("fitting", fitting.pk)
     context = _context(request, program, document, form, chosen, values.get("q", "").strip())
     status = 422 if error or (hand_out and form.errors) else 200
     return render(request, "programs/assign.html", {**context, "error": error}, status=status)

@@ -44,6 +44,24 @@ def test_without_history_there_is_no_load_but_a_reason(targets):
     assert slot.target_reason["code"] == "first_time"
 
 
+def test_a_plan_that_gives_a_starting_load_begins_with_it_once_and_never_heavier(world, exercises, plan):
+    new = make.make_day(plan, NEXT, [(exercises["bench-press"], 3)])
+    PlannedSlot.objects.filter(session=new).update(start_load_kg=40.0)
+    run.work_off(world.client.pk)
+    slot = PlannedSlot.objects.get(session=new)
+    assert (slot.target_load_kg, slot.target_reason["code"]) == (40.0, "start_given")
+    assert "Begin with 40 kg" in reason_text(slot.target_reason, "kg")
+
+
+def test_a_starting_load_under_what_was_done_counts_and_one_over_it_does_not(targets):
+    slot = targets("bench-press", load=60.0, reps=10, rir=2.0)
+    for start, expected, code in ((50.0, 50.0, "start_lighter"), (90.0, 60.0, "add_reps")):
+        PlannedSlot.objects.filter(pk=slot.pk).update(start_load_kg=start)
+        run.rebuild(slot.session.client_id)
+        slot.refresh_from_db()
+        assert (slot.target_load_kg, slot.target_reason["code"]) == (expected, code)
+
+
 def test_sets_with_reps_to_spare_ask_for_more_repetitions_and_name_their_sets(targets):
     slot = targets("bench-press", load=60.0, reps=10, rir=2.0)
     assert (slot.target_load_kg, slot.target_reps) == (60.0, 11)

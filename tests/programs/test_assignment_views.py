@@ -5,7 +5,7 @@ import datetime as dt
 import pytest
 from django.urls import reverse
 
-from programs.models import Assignment
+from programs.models import Assignment, Fitting
 from programs.services.assignment_make import program_assign
 from tests.conftest import make_client
 from tests.programs.factories import make_library, make_program
@@ -41,7 +41,10 @@ def test_many_clients_are_served_at_once(client, world, program):
     others = [make_client(world.practice, f"celia{n}", world.coach_membership) for n in range(3)]
     client.force_login(world.coach)
     ids = [one.pk for one in (world.client, *others)]
-    assert client.post(address(program), {**WHEN, "client": ids}).url == reverse("program-list")
+    fitting = client.post(address(program), {**WHEN, "client": ids})
+    assert fitting.url == reverse("fitting", args=[Fitting.objects.get().pk])
+    assert not Assignment.objects.exists()
+    assert client.post(f"{fitting.url}assign/").url == reverse("program-list")
     assert sorted(Assignment.objects.values_list("client", flat=True)) == sorted(ids)
     assert set(Assignment.objects.values_list("created_by", flat=True)) == {world.coach.pk}
 
@@ -50,12 +53,13 @@ def test_someone_elses_client_cannot_be_chosen(client, world, program):
     client.force_login(world.coach)
     reply = client.post(address(program), {**WHEN, "client": [world.other_client.pk, world.outside_client.pk]})
     assert reply.status_code == 422
-    assert not Assignment.objects.exists()
+    assert not Fitting.objects.exists()
 
 
 def test_a_colleague_hands_the_program_to_their_own_client(client, world, program):
     client.force_login(world.colleague)
-    client.post(address(program), {**WHEN, "client": world.other_client.pk})
+    fitting = client.post(address(program), {**WHEN, "client": world.other_client.pk})
+    client.post(f"{fitting.url}assign/")
     assert Assignment.objects.get().client == world.other_client
 
 
@@ -86,7 +90,7 @@ def test_a_wrong_form_makes_nothing_and_keeps_the_choice(client, world, program,
     client.force_login(world.coach)
     reply = client.post(address(program), {**WHEN, "client": world.client.pk, **wrong})
     assert reply.status_code == 422
-    assert not Assignment.objects.exists()
+    assert not Fitting.objects.exists()
 
 
 def test_the_page_asks_as_often_for_few_clients_as_for_many(

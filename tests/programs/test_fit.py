@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from periodization.loads import settings_of
 from periodization.strength import load_for
 from programs.document import Block, Day, Document, Slot, Week
-from programs.document.adapt import slots_in
+from programs.document.adapt import adapt, slots_in
 from programs.fit.fit import fit
 from programs.fit.match import HEADS_KEPT, LONG_KEPT, OVERLAP, kept, overlap
 from programs.fit.model import Choice, ClientFacts
@@ -74,7 +74,7 @@ def test_missing_equipment_is_met_by_what_trains_the_same():
     assert (bench.reason, bench.params) == ("fit_equipment", {"equipment": "barbell"})
     assert POOL.exercises[bench.change.to].name == "Dumbbell press on a flat bench"
     assert not bench.required
-    assert "Pull-up" in names(result.document)
+    assert "Pull-up, palms forward" in names(result.document)
 
 
 def test_a_declined_swap_of_equipment_stays_as_written_and_a_closed_one_cannot_be_declined():
@@ -217,6 +217,13 @@ def test_every_proposed_substitute_trains_the_same_heads_within_the_tolerance(da
             assert overlap(written.credits, other.credits) >= OVERLAP
             assert facts.equipment is None or other.equipment in facts.equipment
             assert other.rep_unit == written.rep_unit
+
+
+@settings(max_examples=60, deadline=None)
+@given(programs, clients, choices)
+def test_what_is_shown_is_what_the_recorded_differences_make_of_the_program(days, facts, said):
+    result = fitted(plan(*days), facts, choices=said)
+    assert adapt(plan(*days), [one.change for one in result.adapted()]) == result.document
 
 
 @settings(max_examples=40, deadline=None)

@@ -1,0 +1,123 @@
+"""Fit a program to many clients, and assign it."""
+
+from dataclasses import replace
+from typing import Any
+
+from django.contrib import messages
+from django.contrib.auth.decorators import login_required
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from accounts import access
+from accounts.models import Client
+from coaching.fitting.forms import ChoiceForm
+from coaching.fitting.rows import FitPage, FitRow, fit_page, with_form
+from programs.models import Fitting
+from programs.services.assignment_make import AssignError
+from programs.services.fitting import fitting_assign, fitting_choose, fitting_drop
+
+
+@login_required
+@require_safe
+def fitting_page(request: HttpRequest, fitting_id: int) -> HttpResponse:
+    """Show a row a client: what differs, why, and what it does to the week."""
+    fitting = _fitting(request, fitting_id)
+    return _render(request, fitting, fit_page(fitting, _clients(request, fitting)))
+
+
+@login_required
+@require_http_methods(["GET", "HEAD", "POST"])
+def fitting_client(request: HttpRequest, fitting_id: int, client_id: int) -> HttpResponse:
+    """Show one client's proposals as a form; keep what the coach says, go back to what is proposed, or take the client
+    off the list. With htmx the row alone."""
+    fitting = _fitting(request, fitting_id)
+    client = access.access_client_as_coach(request.user, client_id)
+    if not fitting.clients.filter(pk=client.pk).exists():
+        raise Http404
+    if request.method != "POST":
+        if request.htmx and not request.htmx.boosted:
+            page = fit_page(fitting, [client])
+            row = replace(page.rows[0], form=form_of(page.rows[0], page))
+            return render(request, "coaching/parts/fitting_row.html", {"fitting": fitting, "row": row})
+        page = fit_page(fitting, _clients(request, fitting))
+        row = next(one for one in page.rows if one.client == client)
+        return _render(request, fitting, with_form(page, client, form_of(row, page)))
+    back = f"{reverse('fitting', args=[fitting.pk])}#client-{client.pk}"
+    try:
+        if "off" in request.POST:
+            fitting_drop(fitting=fitting, client=client)
+            return redirect("fitting", fitting.pk)
+        if "anew" in request.POST:
+            fitting_choose(fitting=fitting, client=client, choices={})
+            return redirect(back)
+        page = fit_page(fitting, _clients(request, fitting))
+        row = next(one for one in page.rows if one.client == client)
+        form = form_of(row, page, request.POST)
+        if not form.is_valid():
+            return _render(request, fitting, with_form(page, client, form), status=422)
+        kept = form.choices(fitting.choices.get(str(client.pk), {}))
+        fitting_choose(fitting=fitting, client=client, choices=kept)
+    except AssignError as refused:
+        messages.error(request, str(refused))
+    return redirect(back)
+
+
+@login_required
+@require_POST
+def fitting_make(request: HttpRequest, fitting_id: int) -> HttpResponse:
+    """Assign the program to everyone on the list, each with their accepted differences."""
+    fitting = _fitting(request, fitting_id)
+    clients = _clients(request, fitting)
+    page = fit_page(fitting, clients)
+    try:
+        made = fitting_assign(
+            fitting=fitting,
+            clients=clients,
+            adaptations={row.client.pk: row.fitted.adapted() for row in page.rows},
+            by=request.user,
+        )
+    except AssignError as refused:
+        return _render(request, fitting, page, error=str(refused), status=422)
+    words = ngettext("%(count)s client has this program now.", "%(count)s clients have this program now.", len(made))
+    messages.success(request, words % {"count": len(made)})
+    return redirect("assignment-detail", made[0].pk) if len(made) == 1 else redirect("program-list")
+
+
+def _fitting(request: HttpRequest, fitting_id: int) -> Fitting:
+    rows = Fitting.objects.select_related("program__practice")
+    return access.access_read(rows, request.user, pk=fitting_id)
+
+
+def _clients(request: HttpRequest, fitting: Fitting) -> list[Client]:
+    """Return the clients on the list. SECURITY: only those whose plan the user may write today."""
+    rows = Client.objects.writable_by(request.user).select_related("user").filter(pk__in=fitting.clients.values("pk"))
+    return list(rows.order_by("user__name", "pk"))
+
+
+def form_of(row: FitRow, page: FitPage, data: Any = None) -> ChoiceForm:
+    return ChoiceForm(
+        data,
+        proposals=row.fitted.proposals,
+        exercises=page.library.pool.exercises,
+        unit=row.facts.unit,
+        prefix=str(row.client.pk),
+    )
+
+
+def _render(
+    request: HttpRequest, fitting: Fitting, page: FitPage, *, error: str = "", status: int = 200
+) -> HttpResponse:
+    context = {
+        "room": "programs",
+        "fitting": fitting,
+        "program": fitting.program,
+        "rows": page.rows,
+        "week": page.week,
+        "same": sum(not row.fitted.proposals for row in page.rows),
+        "error": error or (_("This program is empty.") if page.week is None else ""),
+    }
+    return render(request, "coaching/fitting.html", context, status=status)

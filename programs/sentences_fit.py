@@ -1,0 +1,31 @@
+"""English templates of what differs in a client's copy of a program, and why. Read by the coach and the client."""
+
+FIT_SENTENCES: dict[str, str] = {
+    "fit_what_swap": "{other} instead of {exercise}",
+    "fit_what_leave_out": "{exercise} is left out",
+    "fit_what_one_side": "{other}, weaker side first, instead of {exercise}",
+    "fit_what_weaker_first": "{exercise} with the weaker side first",
+    "fit_what_scale": "{percent} % of the sets",
+    "fit_what_fewer": "Sets taken off: {less} of each of {slots} exercises",
+    "fit_what_rir": "{rir} more in reserve",
+    "fit_what_pair": "Sets done in alternation: {pairs} pairs",
+    "fit_what_careful": "First time with {rir} more in reserve: {exercises}",
+    "fit_what_start": "{exercise} begins with {load} kg",
+    "fit_limit": "Kept from: {limits}.",
+    "fit_limit_out": "Kept from: {limits}. Nothing open trains the same closely enough.",
+    "fit_pain": "Pain of {score} of 10 was reported ({site}). A licensed clinician should look at it.",
+    "fit_pain_out": (
+        "Pain of {score} of 10 was reported ({site}). A licensed clinician should look at it; nothing open trains the "
+        "same closely enough."
+    ),
+    "fit_equipment": "Not at hand: {equipment}.",
+    "fit_equipment_out": "Not at hand: {equipment}. Nothing at hand trains the same closely enough.",
+    "fit_side": "The {side} side was {percent} % weaker; the stronger side does no more than the weaker.",
+    "fit_side_swap": "The {side} side was {percent} % weaker in {exercise}; the stronger does no more.",
+    "fit_status_sets": "Written for: {written_for}; this copy is for: {status}.",
+    "fit_status_rir": "Effort is harder to judge for a novice, so a set ends a little earlier.",
+    "fit_careful": "New, or not done for twelve weeks: begin lighter than you think.",
+    "fit_start": "From an e1RM of {e1rm} kg, {days} days ago, less {margin} %.",
+    "fit_pair": "A session may take {minutes} min; as written the longest takes {before}, now about {after}.",
+    "fit_fewer": "A session may take {minutes} min; as written the longest takes {before}, now about {after}.",
+}

@@ -1,0 +1,60 @@
+"""What a difference is, as a code with parameters; the reason comes with it."""
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from django.utils.translation import gettext_lazy as _
+
+from accounts.models.client import TrainingStatus
+from periodization.rules import Reason
+from programs.document.adapt import Change
+from programs.models import Limit, Site
+from programs.services.limits import AVOIDED, NOT_JUDGED
+
+OTHERS = {
+    AVOIDED: _("this exercise"),
+    NOT_JUDGED: _("what nobody has judged yet"),
+    "left": _("left"),
+    "right": _("right"),
+}
+
+
+def what_of(change: Change, params: Mapping[str, Any]) -> Reason:
+    """Return what a change does; `params` are those of its reason, which name the exercises of a careful start."""
+    match change.kind:
+        case "swap":
+            return Reason("fit_what_swap", {"exercise": str(change.exercise), "other": str(change.to)})
+        case "one-side" if change.to:
+            return Reason("fit_what_one_side", {"exercise": str(change.exercise), "other": str(change.to)})
+        case "one-side":
+            return Reason("fit_what_weaker_first", {"exercise": str(change.exercise)})
+        case "leave-out":
+            return Reason("fit_what_leave_out", {"exercise": str(change.exercise)})
+        case "scale":
+            return Reason("fit_what_scale", {"percent": round(change.factor * 100)})
+        case "fewer":
+            return Reason("fit_what_fewer", {"less": change.less, "slots": len(change.slots)})
+        case "rir":
+            return Reason("fit_what_rir", {"rir": change.rir})
+        case "pair":
+            return Reason("fit_what_pair", {"pairs": len(change.pairs)})
+        case "careful":
+            return Reason("fit_what_careful", {"rir": change.rir, "exercises": list(params.get("exercises", ()))})
+    return Reason("fit_what_start", {"exercise": str(change.exercise), "load": change.load_kg or 0.0})
+
+
+def exercises_named(change: Change, params: Mapping[str, Any]) -> set[int]:
+    """Return the ids of the exercises that the words of a change name."""
+    several = params.get("exercises", ())
+    found = {change.exercise, change.to, params.get("exercise"), *several}
+    return {int(one) for one in found if one}
+
+
+def fit_names(limits: Iterable[Limit] | None = None) -> dict[str, str]:
+    """Return names for what reasons hold beside exercises: limits (read here when not given), places, statuses."""
+    rows = Limit.objects.all() if limits is None else limits
+    return {
+        **{row.slug: row.name for row in rows},
+        **{value: str(label) for value, label in (*Site.choices, *TrainingStatus.choices)},
+        **{code: str(words) for code, words in OTHERS.items()},
+    }
