@@ -161,7 +161,7 @@ def test_the_copy_asks_as_often_for_few_sessions_as_for_many(client, world, prog
         (made,) = program_assign(program=one, clients=[world.client], **known)
         # session, user, membership, assignment, may write, count, sessions, slots, exercises, adaptations, latest
         # version
-        with django_assert_num_queries(11) as seen:
+        with django_assert_num_queries(12) as seen:
             page(client, made)
         counts.append(len(seen))
     assert counts[0] == counts[1]
