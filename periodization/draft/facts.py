@@ -67,7 +67,9 @@ def gather(request: Request, stretch: Mapping[str, float] | None = None) -> Fact
         mine = {head: credit for head, credit in one.credits.items() if head in groups}
         credit = roll_up(mine, groups)
         covers = frozenset(head for head, share in mine.items() if share >= fullest[head])
-        prescription = prescribe(prescriptions_of(request), one.compound, one.grades.near_failure, one.reps)
+        prescription = prescribe(
+            prescriptions_of(request), one.compound, one.grades.loadability, one.grades.near_failure, one.reps
+        )
         work = sum(prescription.reps) / 2 * one.rep_seconds * (2 if one.one_sided else 1)
         exercises[one.id] = ExerciseFacts(
             candidate=one,

@@ -21,11 +21,16 @@ from periodization.draft.validate import check_request
 from periodization.rules import Reason, Rule
 
 RULE = Rule("draft.week", 1, "integer program; every weight chosen, see docs/methods/draft.md")
-# Pairs save about a third of the time (docs/methods/duration.md): so much more is planned for, and taken back step by
-# step where a day turns out longer than it may be.
-STRETCHES = (1.35, 1.2, 1.1, 1.0)
-# Chosen: what each of those tries may take of the time that is left, and what the last one gets at least.
-FIRST_SHARE = 0.6
+# Pairs save about a third of the time (docs/methods/duration.md): so much more is planned for at first. The next try
+# plans for what the pairs of the last one really saved. CHOSEN, as is the number of tries.
+FIRST_STRETCH = 1.35
+MOST_STRETCH = 1.9
+TRIES = 4
+# A day that is filled so far needs no further try; one that was too long is planned a little shorter than it seems.
+FILLED = 0.96
+CAUTION = 0.98
+# What each try may take of the time that is left, and what it gets at least.
+SHARE = 0.5
 LEAST_SECONDS = 0.5
 
 
@@ -35,16 +40,20 @@ def draft_week(request: Request, tell: Tell | None = None, cancelled: Cancelled 
     `tell` is called with a Progress now and then, `cancelled` is asked now and then; both in the calling thread.
     """
     check_request(request)
-    stretches = STRETCHES if request.pairs else (1.0,)
-    stretch = dict.fromkeys((day.id for day in request.days), stretches[0])
+    tries = TRIES if request.pairs else 1
+    stretch = dict.fromkeys((day.id for day in request.days), FIRST_STRETCH if request.pairs else 1.0)
+    best: Draft | None = None
     seconds = 0.0
-    for place in range(len(stretches)):
+    for place in range(tries):
+        last = place + 1 == tries
+        if last and best is None:
+            # Unpaired, a session is never longer than the model counts.
+            stretch = dict.fromkeys(stretch, 1.0)
         facts = gather(request, stretch)
-        left = request.stop.seconds - seconds
-        share = 1.0 if place + 1 == len(stretches) else FIRST_SHARE
-        found = search(build(facts), replace(request.stop, seconds=max(LEAST_SECONDS, left * share)), tell, cancelled)
+        share = (request.stop.seconds - seconds) * (1.0 if last else SHARE)
+        found = search(build(facts), replace(request.stop, seconds=max(LEAST_SECONDS, share)), tell, cancelled)
         seconds += found.seconds
-        if found.ended == "infeasible":
+        if found.ended == "infeasible" and best is None:
             if tell is not None:
                 tell(Progress(seconds, None, None, clashing=True))
             try:
@@ -52,14 +61,27 @@ def draft_week(request: Request, tell: Tell | None = None, cancelled: Cancelled 
             except Stopped:
                 return NoAnswer("cancelled", seconds)
         if found.values is None:
-            return NoAnswer("cancelled" if found.ended == "cancelled" else "clock", seconds)
-        better = exchange(facts, build(facts).read(found.values), cancelled)
-        draft = _written(facts, found, better, seconds)
-        over = [day.id for day, asked in zip(draft.days, request.days, strict=True) if day.minutes > asked.minutes]
-        if not over:
-            return draft
-        stretch |= dict.fromkeys(over, stretches[place + 1])
-    raise AssertionError("Unpaired, a session is never longer than the model counts.")
+            if best is not None or found.ended == "cancelled":
+                break
+            continue
+        draft = _written(facts, found, exchange(facts, build(facts).read(found.values), cancelled), seconds)
+        filled = {day.id: day.minutes / asked.minutes for day, asked in zip(draft.days, request.days, strict=True)}
+        if all(share <= 1 for share in filled.values()) and (best is None or draft.points > best.points):
+            best = draft
+        if draft.ended == "cancelled" or all(FILLED <= share <= 1 for share in filled.values()):
+            break
+        stretch = {day: _next(now, filled[day]) for day, now in stretch.items()}
+    if best is not None:
+        return replace(best, seconds=seconds)
+    return NoAnswer("cancelled" if cancelled is not None and cancelled() else "clock", seconds)
+
+
+def _next(stretch: float, filled: float) -> float:
+    """Return by how much to lengthen a day that the last try filled to this share of its minutes."""
+    if FILLED <= filled <= 1:
+        return stretch
+    wanted = stretch * CAUTION / filled if filled > 1 else MOST_STRETCH if not filled else stretch / filled
+    return min(MOST_STRETCH, max(1.0, wanted))
 
 
 def _written(facts: Facts, found: Solution, better: Exchanged, seconds: float) -> Draft:

@@ -27,7 +27,7 @@ def check_request(request: Request) -> None:
         if min(one.setup_seconds, one.rest_seconds, one.rep_seconds) < 0:
             raise ValueError(f"Seconds of {one.id} cannot be negative.")
     prescriptions = prescriptions_of(request)
-    for prescription in (prescriptions.compound, prescriptions.single):
+    for prescription in filter(None, (prescriptions.compound, prescriptions.single, prescriptions.light)):
         _check_prescription(prescription)
     for target in request.targets:
         aim = target.floor if target.aim is None else target.aim

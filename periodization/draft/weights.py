@@ -15,7 +15,7 @@ class GradeWeights:
 
     activation: float = 1.0
     long_length: float = 1.0
-    loadability: float = 0.5
+    loadability: float = 1.0
     near_failure: float = 0.5
 
 

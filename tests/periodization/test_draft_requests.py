@@ -134,6 +134,18 @@ def test_exercise_that_ends_badly_near_failure_keeps_one_more_in_reserve():
     assert rir == {"pushdown": (2, 3), "curl": (1, 2)}
 
 
+def test_exercise_whose_load_cannot_be_raised_gets_more_repetitions_unless_the_coach_says_otherwise():
+    light = replace(PUSHDOWN, grades=Grades(5, 5, 1, 5))
+    request = replace(GOOD, candidates=(light, CURL))
+
+    def reps(asked):
+        return {slot.exercise: slot.reps for day in draft_week(asked).days for slot in day.slots}
+
+    assert reps(request) == {"pushdown": (12, 25), "curl": (10, 15)}
+    dose = Prescription((8, 12), (1, 2))
+    assert reps(replace(request, prescriptions=Prescriptions(dose, dose))) == {"pushdown": (8, 12), "curl": (8, 12)}
+
+
 def test_clash_says_what_would_be_enough():
     # 8 sets of 50 s + 120 s on one day do not fit into 10 minutes; the other floor has nothing to do with it.
     request = replace(
