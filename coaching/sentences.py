@@ -4,6 +4,10 @@ from django.utils.translation import gettext_noop as _
 
 DESK_SENTENCES: dict[str, str] = {
     "prompt_open": _("A deload prompt waits for your decision."),
+    "prompt_open_swap": _("An exercise that hurts waits to be exchanged."),
+    "prompt_open_contact": _("A word with the client is proposed."),
+    "prompt_open_hold": _("Holding an exercise back is proposed."),
+    "prompt_open_progress": _("Adding sets is proposed."),
     "no_plan_ahead": _("Nothing is planned for the coming week."),
     "no_session_lately": _("No session in the last two weeks."),
     "effort_harder": _("Sets ended {gap} repetitions closer to failure than prescribed, on average."),

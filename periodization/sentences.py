@@ -7,6 +7,7 @@ from periodization.rules import Filling, Reason
 from periodization.sentences_draft import DRAFT_SENTENCES
 from periodization.sentences_plan import PLAN_SENTENCES
 from periodization.sentences_progression import PROGRESSION_SENTENCES
+from periodization.sentences_questions import QUESTION_SENTENCES
 from periodization.sentences_targets import TARGET_SENTENCES
 
 SENTENCES: dict[str, str] = {
@@ -14,6 +15,7 @@ SENTENCES: dict[str, str] = {
     **FLAG_SENTENCES,
     **PLAN_SENTENCES,
     **PROGRESSION_SENTENCES,
+    **QUESTION_SENTENCES,
     **TARGET_SENTENCES,
     # strength
     "reps_over_range": "More repetitions to failure than the equation is trusted for.",

@@ -19,6 +19,7 @@ class WeekSummary(models.Model):
     `inputs`: ids of the sets and slots counted, the credits, rule ids and versions: what "why" shows.
     `as_of` is the day it was computed while the week ran, and the Monday after it once the week was over.
     `rules` is the print of all rules, thresholds and target ranges behind it: a row with another one is stale.
+    `questions`: those beside the deload, {prompt id: [kind, the last day it is worth asking]}.
     `urgency` orders the board, and `urgency_reasons` says its own sum.
     """
 
@@ -35,6 +36,7 @@ class WeekSummary(models.Model):
     inputs = models.JSONField()
     urgency = models.PositiveSmallIntegerField(default=0)
     urgency_reasons = models.JSONField(default=list)
+    questions = models.JSONField(default=dict)
     last_session_on = models.DateField(null=True)
 
     objects = OfClientQuerySet.as_manager()

@@ -12,9 +12,10 @@ from accounts import access
 from accounts.models import Client, Engagement, Membership, User
 from coaching.models import Prompt, WeekSummary
 from coaching.reads.named import exercises_of
-from coaching.reads.prompts import open_prompts
+from coaching.reads.prompts import in_order, open_prompts
 from coaching.reads.week_row import ATTENTION, WeekRow, week_row
 from coaching.recompute.calendar import WEEK
+from coaching.recompute.urgency import PROMPT_CODES
 from logbook.models import Screening, UnreadComment
 from periodization.screening import CLINICIAN_FIRST
 from programs.sentences import Words, words_for
@@ -43,7 +44,7 @@ class BoardRow:
     week: WeekRow | None
     before: WeekRow | None
     parts: list[dict[str, Any]]
-    question: Prompt | None
+    questions: list[Prompt]
 
     @property
     def first(self) -> list[dict[str, Any]]:
@@ -122,10 +123,11 @@ def board(user: User, wanted: Wanted, number: str | None) -> Board:
         "inputs", "trends", "load", "check_ins", "body"
     )
     found = {(row.client_id, row.week): row for row in summaries}
-    asked = open_prompts(wanted.week, wanted.today).filter(client__in=clients).defer("proposal", "inputs")
-    questions = {prompt.client_id: prompt for prompt in asked}
+    questions: dict[int, list[Prompt]] = {}
+    for prompt in open_prompts(wanted.week, wanted.today).filter(client__in=clients).defer("inputs"):
+        questions.setdefault(prompt.client_id, []).append(prompt)
     words = words_for(user.load_unit, _exercises(found.values()))
-    rows = [_row(client, wanted.week, found, questions.get(client.pk), words) for client in clients]
+    rows = [_row(client, wanted.week, found, in_order(questions.get(client.pk, ())), words) for client in clients]
     return Board(page, rows, words)
 
 
@@ -133,16 +135,16 @@ def _row(
     client: Client,
     monday: dt.date,
     found: dict[tuple[int, dt.date], WeekSummary],
-    question: Prompt | None,
+    questions: list[Prompt],
     words: Words,
 ) -> BoardRow:
     summary = found.get((client.pk, monday))
     parts = list(summary.urgency_reasons) if summary else []
-    if question is None:
-        # Answered a moment ago: the worker will drop the points, and the page need not wait for it.
-        parts = [part for part in parts if part["code"] != "prompt_open"]
+    # Answered a moment ago: the worker will drop the points, and the page need not wait for it.
+    closed = set(PROMPT_CODES.values()) - {PROMPT_CODES[prompt.kind] for prompt in questions}
+    parts = [part for part in parts if part["code"] not in closed]
     before = found.get((client.pk, monday - WEEK))
-    return BoardRow(client, week_row(summary, words), week_row(before, words), parts, question)
+    return BoardRow(client, week_row(summary, words), week_row(before, words), parts, questions)
 
 
 def _exercises(summaries: Any) -> set[str]:

@@ -10,7 +10,7 @@ from coaching.models import FlagRow, Prompt, WeekSummary
 from coaching.reads.check_ins import CheckInDay, check_in_days
 from coaching.reads.named import exercises_of
 from coaching.reads.plan_done import Day, plan_and_done
-from coaching.reads.prompts import open_prompts
+from coaching.reads.prompts import in_order, open_prompts
 from coaching.reads.proposal import Proposal, exercises_in, proposal_of
 from coaching.reads.week_row import WeekRow, week_row
 from coaching.services.decision import digest
@@ -33,7 +33,7 @@ class Question:
 class ClientDesk:
     week: WeekRow | None
     flags: list[FlagRow]
-    question: Question | None
+    questions: list[Question]
     days: list[Day]
     check_ins: list[CheckInDay]
     thread: Page
@@ -49,13 +49,15 @@ def client_desk(client: Client, user: User, monday: dt.date, today: dt.date, num
     summary = WeekSummary.objects.filter(client=client, week=monday).defer(*deferred).first()
     flags = list(FlagRow.objects.filter(client=client, week=monday))
     flags.sort(key=lambda flag: (("stop", "act", "watch").index(flag.severity), flag.rule_id, flag.subject))
-    prompt = open_prompts(monday, today).filter(client=client).last()
+    asked = in_order(
+        open_prompts(monday, today).filter(client=client).select_related("client__user", "client__practice")
+    )
     exercises = {one for flag in flags for one in exercises_of(flag)}
-    words = words_for(user.load_unit, exercises | (exercises_in(prompt.proposal) if prompt else set()))
+    words = words_for(user.load_unit, exercises.union(*(exercises_in(prompt.proposal) for prompt in asked)))
     return ClientDesk(
         week_row(summary, words),
         flags,
-        Question(prompt, proposal_of(prompt.proposal, words), digest(prompt.proposal)) if prompt else None,
+        [Question(prompt, proposal_of(prompt.proposal, words), digest(prompt.proposal)) for prompt in asked],
         plan_and_done(client, monday, today),
         check_in_days(summary),
         thread_of(client, user, number, week=monday),

@@ -1,6 +1,7 @@
 """Which questions wait for an answer."""
 
 import datetime as dt
+from collections.abc import Iterable
 
 from django.db.models import Exists, OuterRef, QuerySet
 
@@ -16,3 +17,18 @@ def open_prompts(monday: dt.date, today: dt.date) -> QuerySet[Prompt]:
     answered = Decision.objects.filter(prompt_id=OuterRef("pk"), undone_at=None)
     rows = Prompt.objects.filter(~Exists(answered), week__in=(monday, monday - WEEK), last_date__gte=today)
     return rows.order_by("week")
+
+
+# The most pressing first.
+KINDS = ("deload", "swap", "contact", "hold", "progress")
+
+
+def in_order(prompts: Iterable[Prompt]) -> list[Prompt]:
+    """Return questions about one client, the most pressing first, of each kind and subject only the latest.
+
+    Last week's is repeated when nobody answered it: the newer one has the newer numbers.
+    """
+    latest: dict[tuple[str, object], Prompt] = {}
+    for prompt in prompts:
+        latest[prompt.kind, prompt.proposal.get("exercise")] = prompt
+    return sorted(latest.values(), key=lambda prompt: KINDS.index(prompt.kind))

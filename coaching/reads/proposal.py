@@ -21,6 +21,7 @@ class ProposedSlot:
     rir_before: tuple[int, int]
     rir_after: tuple[int, int]
     load: tuple[str, str]
+    instead: str = ""
 
 
 @dataclass(frozen=True)
@@ -66,6 +67,7 @@ def proposal_of(stored: Mapping[str, Any], words: Words, changed: Collection[int
                     load_words(one["load_kg"][0], words.unit, load_kind, equipment_kind),
                     load_words(one["load_kg"][1], words.unit, load_kind, equipment_kind),
                 ),
+                words.exercises.get(str(one.get("to_exercise", "")), ""),
             )
         )
         if begun if changed is None else one["slot"] not in changed:
@@ -89,4 +91,6 @@ def _facts(slots: list[int]) -> dict[int, tuple[bool, str, str]]:
 
 def exercises_in(stored: Mapping[str, Any]) -> set[str]:
     """Return the ids of the exercises that a stored proposal names."""
-    return {str(one["exercise"]) for one in stored["slots"]}
+    named = {str(one["exercise"]) for one in stored["slots"]}
+    named |= {str(one["to_exercise"]) for one in stored["slots"] if "to_exercise" in one}
+    return named | {str(r["params"]["exercise"]) for r in stored.get("reasons", ()) if "exercise" in r["params"]}

@@ -7,7 +7,7 @@ from typing import Any
 from uuid import UUID
 
 from accounts.models import Client
-from coaching.recompute import body, check_ins, facts, kept, load_week, prompts, targets, trends
+from coaching.recompute import body, check_ins, facts, kept, load_week, prompts, questions, targets, trends
 from coaching.recompute.calendar import LOOKBACK, WEEK, as_of, last_day, week_of
 from coaching.recompute.prompts import PromptData
 from coaching.recompute.rows import Log
@@ -17,6 +17,9 @@ from coaching.recompute.volume import WeekVolumes, aimed_groups, volume_inputs, 
 from periodization.flags import ClientHistory, Flag, WeekVolume, evaluate
 from periodization.targets import TargetRange
 from programs.services.targets import target_ranges_for
+
+# By Monday: the questions beside the deload, as {id: (kind, the last day it is worth asking)}.
+Others = dict[dt.date, dict[UUID, tuple[str, dt.date]]]
 
 
 @dataclass(frozen=True)
@@ -37,27 +40,35 @@ class WeekData:
     last_session_on: dt.date | None
     flags: tuple[Flag, ...]
     prompt: PromptData | None
+    questions: tuple[PromptData, ...] = ()
 
 
 @dataclass
 class Derived:
-    """Everything that one pass writes."""
+    """Everything that one pass writes. `others` are the questions beside the deload by week: {id: (kind, last day)}."""
 
     weeks: list[WeekData] = field(default_factory=list)
     points: dict[tuple[UUID, int], SetEstimate] = field(default_factory=dict)
     sides: dict[tuple[UUID, int], BothSides] = field(default_factory=dict)
     targets: dict[int, Any] = field(default_factory=dict)
     asked: dict[dt.date, str] = field(default_factory=dict)
+    others: Others = field(default_factory=dict)
 
 
-def compute(client: Client, log: Log, weeks: Sequence[dt.date], asked: Mapping[dt.date, str]) -> Derived:
+def compute(
+    client: Client, log: Log, weeks: Sequence[dt.date], asked: Mapping[dt.date, str], others: Others | None = None
+) -> Derived:
     """Compute `weeks` (ascending Mondays) and, when the running one is among them, the targets that follow from it.
 
-    `asked` maps the Mondays whose prompt is in the database to its kind; the result's is what it is afterwards.
+    `asked` maps the Mondays whose prompt is in the database to its kind, `others` to the questions beside it; the
+    result's are what they are afterwards.
     """
     estimates = estimate_sets(log)
     points = session_points(estimates)
-    result = Derived(asked={monday: kind for monday, kind in asked.items() if monday not in set(weeks)})
+    result = Derived(
+        asked={monday: kind for monday, kind in asked.items() if monday not in set(weeks)},
+        others={monday: found for monday, found in (others or {}).items() if monday not in set(weeks)},
+    )
     last: tuple[ClientHistory, tuple[Flag, ...]] | None = None
     for monday in weeks:
         until = last_day(monday, log.today)
@@ -68,20 +79,8 @@ def compute(client: Client, log: Log, weeks: Sequence[dt.date], asked: Mapping[d
         prompt = _prompt(log, monday, until, flags, seen, result.asked)
         if prompt:
             result.asked[monday] = prompt.inputs["kind"]
-        row = _week(
-            client,
-            log,
-            monday,
-            until,
-            found,
-            ranges,
-            shown(flags, prompt),
-            prompt,
-            points,
-            estimates,
-            seen,
-            result.asked,
-        )
+        seen_flags = shown(flags, prompt)
+        row = _week(client, log, monday, until, found, ranges, seen_flags, prompt, points, estimates, seen, result)
         result.weeks.append(row)
         last = seen, flags
     mondays = {week.week for week in result.weeks}
@@ -147,17 +146,20 @@ def _week(
     points: dict[tuple[UUID, int], SetEstimate],
     estimates: dict[UUID, SetEstimate],
     seen: ClientHistory,
-    asked: Mapping[dt.date, str],
+    so_far: Derived,
 ) -> WeekData:
     known = as_of(monday, log.today)
     aimed = aimed_groups(found.planned_rows, log.exercises) | {*client.priorities, *client.target_overrides}
     volume = volume_json(found, ranges, known < monday + WEEK, aimed)
     compliance = kept.compliance_json(log, found, monday, known)
     days = [row.date for row in log.sessions if monday - LOOKBACK <= row.date <= until]
-    open_kind = _open_prompt(log, monday, until, prompt, asked)
+    open_kind = _open_prompt(log, monday, until, prompt, so_far.asked)
+    deload = open_kind is not None or prompt is not None
+    asked = questions.other_prompts(log, monday, until, flags, ranges, compliance, deload)
+    so_far.others[monday] = {one.id: (one.kind, one.last_date) for one in asked}
     total, parts = urgency(
         flags,
-        open_kind,
+        [*([open_kind] if open_kind else []), *_open_questions(log, monday, until, so_far.others)],
         volume,
         compliance,
         plan_ahead=any(until <= row.date < monday + 2 * WEEK for row in log.slots),
@@ -178,7 +180,15 @@ def _week(
         last_session_on=max(days, default=None),
         flags=flags,
         prompt=prompt,
+        questions=tuple(asked),
     )
+
+
+def _open_questions(log: Log, monday: dt.date, until: dt.date, others: Others) -> list[str]:
+    """Return the kinds of the questions beside the deload that wait in this week, its own and the last one's."""
+    answers = prompts.answered(log.decisions)
+    both = {**others.get(monday - WEEK, {}), **others.get(monday, {})}
+    return sorted(kind for key, (kind, last) in both.items() if key not in answers and last >= until)
 
 
 def _open_prompt(

@@ -9,7 +9,19 @@ from django.conf import settings
 
 from accounts.models import Client
 from coaching.recompute import strength, urgency
-from periodization import compliance, deload, dose, flags, progression, readiness, session_load, sides, targets, trend
+from periodization import (
+    compliance,
+    deload,
+    dose,
+    flags,
+    progression,
+    questions,
+    readiness,
+    session_load,
+    sides,
+    targets,
+    trend,
+)
 from periodization.progression.start import RULE as START
 
 # Raise when this package itself would write other rows from the same log.
@@ -32,6 +44,7 @@ def rules_in_use() -> tuple[tuple[str, int], ...]:
         START,
         strength.RULE,
         urgency.RULE,
+        *questions.RULES,
         *(flag.rule for flag in flags.RULES),
     ]
     return tuple(sorted((rule.id, rule.version) for rule in rules))
@@ -40,7 +53,7 @@ def rules_in_use() -> tuple[tuple[str, int], ...]:
 @cache
 def _thresholds() -> str:
     progressions = progression.SETTINGS.values()
-    parts = (flags.DEFAULT, readiness.DEFAULT, deload.DEFAULT, trend.DEFAULT_SETTINGS, *progressions)
+    parts = (flags.DEFAULT, readiness.DEFAULT, questions.DEFAULT, deload.DEFAULT, trend.DEFAULT_SETTINGS, *progressions)
     return json.dumps([SHAPE, rules_in_use(), [asdict(part) for part in parts]], sort_keys=True)
 
 

@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections.abc import Sequence
+from uuid import UUID
 
 from django.db import transaction
 from django.db.models import OuterRef, Subquery
@@ -10,9 +11,10 @@ from django.utils import timezone
 from accounts.models import Client
 from coaching.models import FlagRow, Prompt, StrengthPoint, WeekSummary
 from coaching.recompute.calendar import as_of, reach_of, reached_by, runs_of, week_of, weeks_from
-from coaching.recompute.compute import compute
+from coaching.recompute.compute import Others, compute
 from coaching.recompute.load import load_log
 from coaching.recompute.locked import first_day, lock_client
+from coaching.recompute.prompts import KIND
 from coaching.recompute.rules import fingerprint
 from coaching.recompute.save import save
 from logbook.models import RecomputeRequest
@@ -32,12 +34,12 @@ def work_off(client_id: int, now: dt.datetime | None = None) -> list[dt.date]:
     today = client.user.day_of(now or timezone.now())
     requests = list(RecomputeRequest.objects.filter(client=client).values_list("pk", "since", "reason"))
     rules = fingerprint(client)
-    weeks, asked = _due(client, today, rules, [(since, reason) for _, since, reason in requests])
+    weeks, asked, others = _due(client, today, rules, [(since, reason) for _, since, reason in requests])
     for run in runs_of(weeks):
         log = load_log(client, run[0], run[-1], today)
-        derived = compute(client, log, run, asked)
+        derived = compute(client, log, run, asked, others)
         save(client, derived, rules)
-        asked = derived.asked
+        asked, others = derived.asked, derived.others
     if requests:
         RecomputeRequest.objects.filter(pk__in=[pk for pk, _, _ in requests]).delete()
     return weeks
@@ -62,18 +64,19 @@ def rebuild(client_id: int, now: dt.datetime | None = None) -> list[dt.date]:
 
 def _due(
     client: Client, today: dt.date, rules: str, requests: Sequence[tuple[dt.date, str]]
-) -> tuple[list[dt.date], dict[dt.date, str]]:
-    """Return the Mondays to compute and the kinds of the prompts there are; drop weeks before the first day.
+) -> tuple[list[dt.date], dict[dt.date, str], Others]:
+    """Return the Mondays to compute and the prompts there are; drop weeks before the first day.
 
     Due is what a request reaches, and every week of the client's time whose row is missing, was made by other rules,
     or knows less than it could by now.
     """
     all_weeks = weeks_from(first_day(client, today), today)
-    kind = Prompt.objects.filter(client=client, week=OuterRef("week")).values("inputs__kind")[:1]
+    kind = Prompt.objects.filter(client=client, week=OuterRef("week"), kind=KIND).values("inputs__kind")[:1]
     rows = WeekSummary.objects.filter(client=client).annotate(asked=Subquery(kind))
-    there, asked = {}, {}
-    for week, made_by, known, kind_asked in rows.values_list("week", "rules", "as_of", "asked"):
+    there, asked, others = {}, {}, {}
+    for week, made_by, known, kind_asked, questions in rows.values_list("week", "rules", "as_of", "asked", "questions"):
         there[week] = made_by, known
+        others[week] = {UUID(key): (one, dt.date.fromisoformat(last)) for key, (one, last) in questions.items()}
         if kind_asked:
             asked[week] = kind_asked
     if early := [week for week in there if week < all_weeks[0]]:
@@ -82,4 +85,4 @@ def _due(
     if requests:
         reached.add(week_of(today))
     due = [week for week in all_weeks if week in reached or there.get(week) != (rules, as_of(week, today))]
-    return due, asked
+    return due, asked, others

@@ -24,6 +24,7 @@ WEEK_FIELDS = (
     "inputs",
     "urgency",
     "urgency_reasons",
+    "questions",
     "last_session_on",
 )
 
@@ -46,8 +47,9 @@ def save(client: Client, derived: Derived, rules: str) -> None:
 
 
 def _week(client: Client, data: WeekData, rules: str) -> WeekSummary:
-    values = {name: getattr(data, name) for name in WEEK_FIELDS if name != "rules"}
-    return WeekSummary(client=client, week=data.week, rules=rules, **values)
+    values = {name: getattr(data, name) for name in WEEK_FIELDS if name not in ("rules", "questions")}
+    asked = {str(one.id): [one.kind, one.last_date.isoformat()] for one in data.questions}
+    return WeekSummary(client=client, week=data.week, rules=rules, questions=asked, **values)
 
 
 def _save_points(client: Client, derived: Derived, weeks: list[dt.date]) -> None:
@@ -111,19 +113,19 @@ def _save_prompts(client: Client, derived: Derived, weeks: list[dt.date]) -> Non
     Prompt.objects.filter(client=client, week__in=weeks).delete()
     Prompt.objects.bulk_create(
         Prompt(
-            id=data.prompt.id,
+            id=asked.id,
             client=client,
-            week=data.prompt.week,
-            last_date=data.prompt.last_date,
-            kind=data.prompt.kind,
-            rule_id=data.prompt.rule_id,
-            rule_version=data.prompt.rule_version,
-            reasons=data.prompt.reasons,
-            proposal=data.prompt.proposal,
-            inputs=data.prompt.inputs,
+            week=asked.week,
+            last_date=asked.last_date,
+            kind=asked.kind,
+            rule_id=asked.rule_id,
+            rule_version=asked.rule_version,
+            reasons=asked.reasons,
+            proposal=asked.proposal,
+            inputs=asked.inputs,
         )
         for data in derived.weeks
-        if data.prompt
+        for asked in (*filter(None, [data.prompt]), *data.questions)
     )
 
 

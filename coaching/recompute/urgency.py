@@ -9,9 +9,11 @@ from typing import Any
 from periodization.flags import Flag
 from periodization.rules import Rule
 
-RULE = Rule("board.urgency", 1, "points chosen")
+RULE = Rule("board.urgency", 2, "points chosen")
 FLAG_POINTS = {"stop": 50, "act": 20, "watch": 6}
-PROMPT_POINTS = 30
+PROMPT_POINTS = {"deload": 30, "swap": 30, "contact": 15, "hold": 12, "progress": 8}
+# A question of its own code for each kind: the desk says them in words of their own.
+PROMPT_CODES = {kind: "prompt_open" if kind == "deload" else f"prompt_open_{kind}" for kind in PROMPT_POINTS}
 NO_PLAN_POINTS = 12
 NO_SESSION_POINTS = 10
 EFFORT_POINTS = 4
@@ -23,7 +25,7 @@ EFFORT_GAP = 1.5
 
 def urgency(
     flags: Sequence[Flag],
-    prompt_kind: str | None,
+    prompt_kinds: Sequence[str],
     volume: dict[str, Any],
     compliance: dict[str, Any],
     plan_ahead: bool,
@@ -31,8 +33,9 @@ def urgency(
 ) -> tuple[int, list[dict[str, Any]]]:
     """Return the sum and its parts, most urgent first: {"points", "code", "params", "state", "subject"...}."""
     parts = [_flag_part(flag) for flag in flags]
-    if prompt_kind:
-        parts.append(_part(PROMPT_POINTS, "prompt_open", {"kind": prompt_kind}, "act"))
+    for kind in prompt_kinds:
+        state = "act" if PROMPT_POINTS[kind] >= FLAG_POINTS["act"] else "watch"
+        parts.append(_part(PROMPT_POINTS[kind], PROMPT_CODES[kind], {"kind": kind}, state))
     if not plan_ahead:
         parts.append(_part(NO_PLAN_POINTS, "no_plan_ahead", {}, "watch"))
     elif not trained_lately:

@@ -34,3 +34,7 @@ def nothing_left() -> Conflict:
 
 def undone_already() -> Conflict:
     return Conflict("undone", _("This decision has been taken back already."))
+
+
+def too_late() -> Conflict:
+    return Conflict("too late", _("A decision can be taken back within a week. Change the plan itself."))

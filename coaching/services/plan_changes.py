@@ -1,24 +1,28 @@
-"""Write a reduced week onto the plan, and what undo needs to know about it."""
+"""Write an accepted proposal onto the plan, and what undo needs to know about it."""
 
 from typing import Any
 
-from coaching.models import Prompt
 from coaching.services.conflict import nothing_left, proposal_changed
 from programs.models import PlannedSession, PlannedSlot
 
 PRESCRIPTION = ("sets", "rir_min", "rir_max")
-FIELDS = ("sets_min", *PRESCRIPTION, "target_load_kg", "target_reps", "target_reason")
+# What undo compares: decisions from before exercises could be exchanged have no exercise among their fields.
+COMPARED = ("exercise_id", *PRESCRIPTION)
+FIELDS = ("exercise_id", "sets_min", *PRESCRIPTION, "target_load_kg", "target_reps", "target_reason")
 
 
-def apply_deload(prompt: Prompt) -> list[dict[str, Any]]:
-    """Reduce the sessions of the proposal that are not begun, and return before and after of every row written.
+def apply_proposal(client_id: int, proposal: dict[str, Any]) -> list[dict[str, Any]]:
+    """Change the sessions of the proposal that are not begun, and return before and after of every row written.
 
-    Raises Conflict when a slot no longer says what the proposal started from, or when every session has begun.
+    A deload also sets the loads and marks the sessions; for the others the worker finds new loads. A slot's
+    `to_exercise` exchanges its exercise. Raises Conflict when a slot no longer says what the proposal started from, or
+    when every session has begun.
     """
-    proposed = {one["slot"]: one for one in prompt.proposal["slots"]}
+    deload = proposal["kind"] not in ("hold", "swap", "progress", "contact")
+    proposed = {one["slot"]: one for one in proposal["slots"]}
     slots = list(
         PlannedSlot.objects.select_related("session")
-        .filter(pk__in=proposed, session__client=prompt.client_id, session__cancelled_at=None)
+        .filter(pk__in=proposed, session__client=client_id, session__cancelled_at=None)
         .filter(session__performed=None)
         .order_by("session__date", "session_id", "position")
     )
@@ -27,31 +31,38 @@ def apply_deload(prompt: Prompt) -> list[dict[str, Any]]:
     changes = []
     for slot in slots:
         wanted = proposed[slot.pk]
-        if any(getattr(slot, name) != wanted[name][0] for name in PRESCRIPTION):
+        if slot.exercise_id != wanted["exercise"] or any(
+            getattr(slot, name) != wanted[name][0] for name in PRESCRIPTION
+        ):
             raise proposal_changed()
         before = {name: getattr(slot, name) for name in FIELDS}
         slot.sets_min = None
         for name in PRESCRIPTION:
             setattr(slot, name, wanted[name][1])
-        slot.target_load_kg, slot.target_reps = wanted["load_kg"][1], wanted["reps"]
-        slot.target_reason = wanted["reason"]
+        if deload:
+            slot.target_load_kg, slot.target_reps = wanted["load_kg"][1], wanted["reps"]
+            slot.target_reason = wanted["reason"]
+        elif "to_exercise" in wanted:
+            slot.exercise_id = wanted["to_exercise"]
+            slot.target_load_kg = slot.target_reps = slot.target_reason = None
         changes.append(
             {
                 "slot": slot.pk,
                 "session": slot.session_id,
                 "date": slot.session.date.isoformat(),
                 "day": slot.session.day_name,
-                "exercise": slot.exercise_id,
+                "exercise": wanted["exercise"],
                 "before": before,
                 "after": {name: getattr(slot, name) for name in FIELDS},
             }
         )
     PlannedSlot.objects.bulk_update(slots, FIELDS)
-    PlannedSession.objects.filter(pk__in={slot.session_id for slot in slots}).update(is_deload=True)
+    if deload:
+        PlannedSession.objects.filter(pk__in={slot.session_id for slot in slots}).update(is_deload=True)
     return changes
 
 
-def restore(changes: list[dict[str, Any]]) -> list[dict[str, Any]]:
+def restore(changes: list[dict[str, Any]], *, deload: bool) -> list[dict[str, Any]]:
     """Put back what was before, session by session, and return the changes with `restored` and, if not, `why`.
 
     A session that was begun or rewritten since stays as it is: what someone did or wrote later is not undone.
@@ -73,15 +84,17 @@ def restore(changes: list[dict[str, Any]]) -> list[dict[str, Any]]:
             why = "removed"
         elif one["session"] in begun:
             why = "begun"
-        elif any(getattr(slot, name) != one["after"][name] for name in PRESCRIPTION):
+        elif any(getattr(slot, name) != one["after"].get(name, getattr(slot, name)) for name in COMPARED):
             why = "rewritten"
         else:
-            for name in FIELDS:
-                setattr(slot, name, one["before"][name])
+            for name, value in one["before"].items():
+                setattr(slot, name, value)
             back.append(slot)
         result.append({**one, "restored": not why, "why": why})
     if back:
         PlannedSlot.objects.bulk_update(back, FIELDS)
+    if not deload:
+        return result
     whole = {one["session"] for one in result} - {one["session"] for one in result if one["why"]}
     PlannedSession.objects.filter(pk__in=whole).update(is_deload=False)
     return result

@@ -6,7 +6,7 @@ from django import template
 from django.utils.html import format_html
 from django.utils.text import capfirst
 from django.utils.translation import gettext as _
-from django.utils.translation import pgettext
+from django.utils.translation import gettext_lazy, pgettext
 
 from coaching.figures import figures, site_name
 from periodization.units import from_kg
@@ -96,3 +96,30 @@ def figure(value: float | None) -> str:
 def exercise_name(key: str, words: Words) -> str:
     """Return an exercise's name by its id."""
     return words.exercises.get(key, _("an exercise that is gone"))
+
+
+KINDS = {
+    "deload": gettext_lazy("deload"),
+    "hold": gettext_lazy("hold back"),
+    "swap": gettext_lazy("another exercise"),
+    "progress": gettext_lazy("more sets"),
+    "contact": gettext_lazy("a word with the client"),
+}
+THRESHOLDS = {
+    "silent_days": gettext_lazy("Days without a session from which it is asked"),
+    "signs": gettext_lazy("Signs on one exercise from which it is asked"),
+    "rir_up": gettext_lazy("RIR up by"),
+    "kept_share": gettext_lazy("Share of due sessions that must be done"),
+    "harder_gap": gettext_lazy("Repetitions harder than prescribed that are let pass"),
+}
+
+
+@register.filter
+def kind_word(kind: str) -> str:
+    """Name a kind of question; a newer worker's keeps its code."""
+    return str(KINDS.get(kind, kind))
+
+
+@register.filter
+def threshold_word(name: str) -> str:
+    return str(THRESHOLDS.get(name, name))

@@ -10,13 +10,19 @@ from django.views.decorators.http import require_safe
 
 from accounts import access
 from coaching.forms import AcceptForm, DeskCommentForm, RefuseForm
+from coaching.forms_answers import answer_form
 from coaching.models import Decision
-from coaching.reads.client import client_desk
+from coaching.reads.client import Question, client_desk
 from coaching.recompute.calendar import WEEK, week_of
 from coaching.views.board import read_week
 from logbook.forms.comment_form import empty_comment
 
 DECISIONS_A_PAGE = 20
+
+
+def _form(question: Question) -> AcceptForm | None:
+    """Return the form of a question; what to do instead of an exercise is chosen on the question's own page."""
+    return None if question.prompt.kind == "swap" else answer_form(question.prompt, question.seen)
 
 
 @login_required
@@ -39,7 +45,7 @@ def client_page(request: HttpRequest, client_id: int) -> HttpResponse:
         "next": week + WEEK if week + WEEK <= today else None,
         "this_week": week_of(today),
         "today": today,
-        "accept_form": AcceptForm(initial={"seen": desk.question.seen}) if desk.question else None,
+        "questions": [(one, _form(one)) for one in desk.questions],
         "refuse_form": RefuseForm(),
         "week_comment": empty_comment(DeskCommentForm, week=week),
     }

@@ -16,6 +16,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from accounts import access
 from coaching.forms import AcceptForm, RefuseForm
+from coaching.forms_answers import answer_form
 from coaching.models import Decision, Prompt
 from coaching.reads.client import Question
 from coaching.reads.proposal import exercises_in, proposal_of
@@ -35,21 +36,17 @@ def prompt_page(request: HttpRequest, prompt_id: UUID) -> HttpResponse:
 @login_required
 @require_POST
 def prompt_accept(request: HttpRequest, prompt_id: UUID) -> HttpResponse:
-    """Accept, and change the plan."""
+    """Accept, as proposed or as chosen, and change the plan or write to the client."""
     prompt = access.access_write(Prompt.objects.select_related("client__user"), request.user, pk=prompt_id)
-    form = AcceptForm(request.POST)
+    form = answer_form(prompt, digest(prompt.proposal), request.POST)
     if not form.is_valid():
         return _page(request, prompt, status=422, accept_form=form)
+    known = {"reason": form.cleaned_data["reason"], "seen": form.cleaned_data["seen"], "choice": form.choice()}
     try:
-        decision = decision_accept(
-            prompt=prompt, coach=request.user, reason=form.cleaned_data["reason"], seen=form.cleaned_data["seen"]
-        )
+        decision = decision_accept(prompt=prompt, coach=request.user, **known)
     except Conflict as conflict:
         return _page(request, prompt, status=409, accept_form=form, conflict=conflict)
-    sessions = len({one["session"] for one in decision.changes})
-    text = ngettext("Accepted: %(n)s session changed.", "Accepted: %(n)s sessions changed.", sessions)
-    messages.success(request, text % {"n": sessions})
-    return redirect("decision", decision.pk)
+    return _answered(request, decision, accepted_words(decision))
 
 
 @login_required
@@ -61,11 +58,29 @@ def prompt_refuse(request: HttpRequest, prompt_id: UUID) -> HttpResponse:
     if not form.is_valid():
         return _page(request, prompt, status=422, refuse_form=form)
     try:
-        decision_refuse(prompt=prompt, coach=request.user, reason=form.cleaned_data["reason"])
+        decision = decision_refuse(prompt=prompt, coach=request.user, reason=form.cleaned_data["reason"])
     except Conflict as conflict:
         return _page(request, prompt, status=409, refuse_form=form, conflict=conflict)
-    messages.success(request, _("Refused: the plan stays as it is."))
-    return redirect("client-page", prompt.client_id)
+    return _answered(request, decision, _("Refused: the plan stays as it is."))
+
+
+def _answered(request: HttpRequest, decision: Decision, words: str) -> HttpResponse:
+    """Say what was done: under the board's row, where the answer was given there, else on a page."""
+    if request.htmx:
+        return render(request, "coaching/parts/answered.html", {"decision": decision, "text": words})
+    messages.success(request, words)
+    if decision.answer == Decision.Answer.ACCEPT:
+        return redirect("decision", decision.pk)
+    return redirect("client-page", decision.client_id)
+
+
+def accepted_words(decision: Decision) -> str:
+    """Say what an accepted question did."""
+    if decision.kind == "contact":
+        return _("Written: the client reads it on their day.")
+    sessions = len({one["session"] for one in decision.changes})
+    text = ngettext("Accepted: %(n)s session changed.", "Accepted: %(n)s sessions changed.", sessions)
+    return text % {"n": sessions}
 
 
 def _page(
@@ -78,16 +93,16 @@ def _page(
     refuse_form: RefuseForm | None = None,
 ) -> HttpResponse:
     """Render the question as it is now; what was typed stays in its field, what was seen is renewed."""
-    current = Prompt.objects.select_related("client__user").filter(pk=prompt.pk).first() or prompt
+    current = Prompt.objects.select_related("client__user", "client__practice").filter(pk=prompt.pk).first() or prompt
     standing = Decision.objects.select_related("coach").filter(prompt_id=prompt.pk, undone_at=None).first()
     words = words_for(request.user.load_unit, exercises_in(current.proposal))
     seen = digest(current.proposal)
     # Once it is answered, the page tells what was proposed; before, what an answer would still change.
     changed = {one["slot"] for one in current.proposal["slots"]} if standing else None
     if accept_form is None:
-        accept_form = AcceptForm(initial={"seen": seen})
+        accept_form = answer_form(current, seen)
     elif conflict:
-        accept_form = AcceptForm(initial={"seen": seen, "reason": accept_form.data.get("accept-reason", "")})
+        accept_form = answer_form(current, seen, reason=accept_form.data.get("accept-reason", ""))
     context: dict[str, Any] = {
         "room": "clients",
         "client": current.client,
@@ -98,7 +113,9 @@ def _page(
         "accept_form": accept_form,
         "refuse_form": refuse_form or RefuseForm(),
     }
-    return render(request, "coaching/prompt.html", context, status=status)
+    # Under a row of the board, htmx swaps whatever comes back: an error is no failure of the request.
+    template, code = ("coaching/parts/in_row.html", 200) if request.htmx else ("coaching/prompt.html", status)
+    return render(request, template, context, status=code)
 
 
 @login_required
@@ -135,10 +152,12 @@ def decision_take_back(request: HttpRequest, decision_id: int) -> HttpResponse:
     try:
         decision = decision_undo(decision=decision, now=timezone.now())
     except Conflict as conflict:
-        messages.error(request, conflict.message)
+        said, text = messages.error, conflict.message
     else:
-        kept = len({one["session"] for one in decision.changes if one["why"]})
-        messages.success(request, _undone(kept))
+        said, text = messages.success, _undone(len({one["session"] for one in decision.changes if one["why"]}))
+    if request.htmx:
+        return render(request, "coaching/parts/answered.html", {"decision": decision, "text": text})
+    said(request, text)
     return redirect(reverse("decision", args=[decision.pk]))
 
 

@@ -22,7 +22,7 @@ def prompt(world, exercises):
     """Last week's question about this week, none of whose sessions is begun."""
     make.train(world.client, world.coach, exercises, weeks=12, fade=2, seed=3)
     run.work_off(world.client.pk)
-    found = Prompt.objects.get(client=world.client, week=make.monday(1))
+    found = Prompt.objects.get(client=world.client, week=make.monday(1), kind="deload")
     assert found.proposal["slots"]
     return found
 

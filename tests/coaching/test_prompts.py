@@ -26,7 +26,7 @@ def due(world, exercises):
 
 
 def kinds(client):
-    return {prompt.week: prompt.inputs["kind"] for prompt in Prompt.objects.filter(client=client)}
+    return {prompt.week: prompt.inputs["kind"] for prompt in Prompt.objects.filter(client=client, kind="deload")}
 
 
 def test_while_a_week_runs_last_weeks_question_about_it_is_enough(due):
@@ -49,7 +49,7 @@ def test_new_pain_does_not_wait_for_the_weeks_end(due, exercises):
 
 
 def test_after_a_no_to_a_question_of_the_calendar_it_rests_for_two_weeks(due, world):
-    prompt = Prompt.objects.get(client=due, week=make.monday(1))
+    prompt = Prompt.objects.get(client=due, week=make.monday(1), kind="deload")
     decision_refuse(prompt=prompt, coach=world.coach, reason="A test week is coming.")
     run.work_off(due.pk, now=at(THIS + dt.timedelta(days=20)))
     found = kinds(due)
@@ -57,7 +57,7 @@ def test_after_a_no_to_a_question_of_the_calendar_it_rests_for_two_weeks(due, wo
 
 
 def test_a_week_that_is_reduced_already_is_not_asked_about(due, world):
-    prompt = Prompt.objects.get(client=due, week=make.monday(1))
+    prompt = Prompt.objects.get(client=due, week=make.monday(1), kind="deload")
     decision_accept(prompt=prompt, coach=world.coach, reason="", seen=digest(prompt.proposal))
     run.work_off(due.pk, now=at(THIS + dt.timedelta(days=1)))
     assert make.monday(1) not in kinds(due)
@@ -70,7 +70,7 @@ def test_without_a_plan_for_the_next_week_there_is_nothing_to_ask(world, exercis
 
 
 def test_the_proposal_lowers_sets_and_load_and_raises_rir_for_every_open_slot(due):
-    proposal = Prompt.objects.get(client=due, week=make.monday(1)).proposal
+    proposal = Prompt.objects.get(client=due, week=make.monday(1), kind="deload").proposal
     assert proposal["week"] == THIS.isoformat()
     assert len(proposal["slots"]) == 9
     for one in proposal["slots"]:

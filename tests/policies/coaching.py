@@ -23,7 +23,7 @@ def extend(world):
     exercises = make.make_catalogue()
     make.train(world.client, world.coach, exercises, weeks=12, fade=2, seed=3)
     run.work_off(world.client.pk)
-    world.desk_prompt = Prompt.objects.get(client=world.client, week=make.monday(1))
+    world.desk_prompt = Prompt.objects.get(client=world.client, week=make.monday(1), kind="deload")
     world.desk_flag = FlagRow.objects.filter(client=world.client, subject_kind="exercise").first()
     world.desk_point = StrengthPoint.objects.filter(client=world.client).first()
     world.desk_slot = world.desk_prompt.proposal["slots"][0]["slot"]

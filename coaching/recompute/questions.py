@@ -1,0 +1,163 @@
+"""Questions beside the deload: to write to a client, to hold back, to exchange, to add sets; with concrete numbers.
+
+Each is asked once: about the coming week when a week is over (or on its Sunday), and about pain in the week in which it
+was first reported.
+"""
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+from typing import Any
+from uuid import UUID, uuid5
+
+from coaching.recompute.calendar import WEEK
+from coaching.recompute.ids import NAMESPACE
+from coaching.recompute.prompts import PromptData
+from coaching.recompute.rows import DecisionRow, Log, SlotRow
+from coaching.recompute.trends import reason_json
+from coaching.recompute.volume import begun
+from periodization import questions as rules
+from periodization.flags import Flag
+from periodization.questions import GroupPlan, Question
+from periodization.targets import TargetRange
+
+# A coach who answered is not asked the same again at once.
+ASK_AGAIN = {"contact": 2 * WEEK, "hold": 2 * WEEK, "progress": 3 * WEEK, "swap": 4 * WEEK}
+MOST_SETS_A_SLOT = 6
+
+
+def question_id(client_id: int, monday: dt.date, question: Question) -> UUID:
+    """Return the same id after every rebuild."""
+    subject = question.subjects[0] if question.kind == "swap" else ""
+    return uuid5(NAMESPACE, f"prompt/{client_id}/{monday.isoformat()}/{question.kind}/{subject}")
+
+
+def other_prompts(
+    log: Log,
+    monday: dt.date,
+    until: dt.date,
+    flags: Sequence[Flag],
+    ranges: Mapping[str, TargetRange],
+    kept: Mapping[str, Any],
+    deload: bool,
+) -> list[PromptData]:
+    """Return the questions of the week of `monday`, as far as `until` is known. `deload`: that is asked, or runs."""
+    following = monday + WEEK
+    ahead = [row for row in log.slots if until < row.date < following + WEEK and not begun(row, until)]
+    coming = [row for row in ahead if following <= row.date]
+    asked = [
+        _swap(log, monday, question, ahead)
+        for question in rules.ask_swap([flag for flag in flags if flag.opened_on >= monday])
+    ]
+    if until >= monday + WEEK - dt.timedelta(days=1):
+        asked += [_contact(log, monday, until, flags, bool(ahead))]
+        if not deload and not any(row.is_deload for row in coming):
+            asked += [_hold(log, monday, flags, coming), _progress(log, monday, flags, coming, ranges, kept)]
+    return [one for one in asked if one and not _answered_lately(log.decisions, monday, one)]
+
+
+def _contact(log: Log, monday: dt.date, until: dt.date, flags: Sequence[Flag], plan_ahead: bool) -> PromptData | None:
+    last = max((row.date for row in log.sessions if row.date <= until), default=None)
+    question = rules.ask_contact(flags, (until - last).days if last else None, plan_ahead)
+    if question is None:
+        return None
+    return _data(log, monday, monday + 2 * WEEK - dt.timedelta(days=1), question, {"slots": []})
+
+
+def _hold(log: Log, monday: dt.date, flags: Sequence[Flag], coming: Sequence[SlotRow]) -> PromptData | None:
+    question = rules.ask_hold(flags)
+    rows = [row for row in coming if question and str(row.exercise_id) in question.subjects]
+    if question is None or not rows:
+        return None
+    slots = [_slot(row, rir_up=rules.DEFAULT.rir_up) for row in rows]
+    return _data(log, monday, max(row.date for row in rows), question, {"slots": slots, "rir_up": rules.DEFAULT.rir_up})
+
+
+def _swap(log: Log, monday: dt.date, question: Question, ahead: Sequence[SlotRow]) -> PromptData | None:
+    rows = [row for row in ahead if str(row.exercise_id) == question.subjects[0]]
+    if not rows:
+        return None
+    site = question.reasons[0].params["site"]
+    stored = {"slots": [_slot(row) for row in rows], "exercise": int(question.subjects[0]), "site": site}
+    return _data(log, monday, max(row.date for row in rows), question, stored)
+
+
+def _progress(
+    log: Log,
+    monday: dt.date,
+    flags: Sequence[Flag],
+    coming: Sequence[SlotRow],
+    ranges: Mapping[str, TargetRange],
+    kept: Mapping[str, Any],
+) -> PromptData | None:
+    given = {row.id: _credits(log, row) for row in coming}
+    planned: dict[str, float] = {}
+    for row in coming:
+        for group, credit in given[row.id].items():
+            planned[group] = planned.get(group, 0.0) + row.sets * credit
+    plans = [GroupPlan(slug, sets, ranges[slug].floor) for slug, sets in planned.items() if slug in ranges]
+    question = rules.ask_progress(flags, plans, kept["sessions_due"], kept["sessions_done"], kept["mean_rir_gap"])
+    if question is None:
+        return None
+    under = [plan for plan in plans if plan.group in question.subjects]
+    added = rules.add_sets([(row.id, row.sets, given[row.id]) for row in coming], under, MOST_SETS_A_SLOT)
+    rows = [row for row in coming if row.id in added]
+    if not rows:
+        return None
+    slots = [_slot(row, sets=added[row.id]) for row in rows]
+    return _data(log, monday, max(row.date for row in rows), question, {"slots": slots})
+
+
+def _credits(log: Log, row: SlotRow) -> dict[str, float]:
+    """Return what one set gives to each muscle group: the most that it gives to any head of it."""
+    exercise = log.exercises[row.exercise_id]
+    found: dict[str, float] = {}
+    for head, credit in exercise.credits.items():
+        if group := exercise.group_of_head.get(head):
+            found[group] = max(found.get(group, 0.0), credit)
+    return found
+
+
+def _slot(row: SlotRow, *, sets: int = 0, rir_up: int = 0) -> dict[str, Any]:
+    """Return a slot's numbers before and after, in the shape of a deload's; the load follows when it is recomputed."""
+    return {
+        "slot": row.id,
+        "session": row.session_id,
+        "date": row.date.isoformat(),
+        "exercise": row.exercise_id,
+        "sets": [row.sets, row.sets + sets],
+        "rir_min": [row.rir_min, min(10, row.rir_min + rir_up)],
+        "rir_max": [row.rir_max, min(10, row.rir_max + rir_up)],
+        # What the plan says today would make an old week's question differ from its own rebuild.
+        "load_kg": [None, None],
+    }
+
+
+def _data(log: Log, monday: dt.date, last: dt.date, question: Question, stored: dict[str, Any]) -> PromptData:
+    sets = [sum(one["sets"][n] for one in stored["slots"]) for n in (0, 1)]
+    return PromptData(
+        question_id(log.client_id, monday, question),
+        monday,
+        last,
+        question.kind,
+        question.rule.id,
+        question.rule.version,
+        [reason_json(reason) for reason in question.reasons],
+        {"week": (monday + WEEK).isoformat(), "kind": question.kind, "sets": sets, **stored},
+        {
+            "kind": question.kind,
+            "subjects": list(question.subjects),
+            "evidence": list(question.evidence),
+            "thresholds": dict(question.thresholds),
+        },
+    )
+
+
+def _answered_lately(decisions: Sequence[DecisionRow], monday: dt.date, asked: PromptData) -> bool:
+    """Say whether a coach answered the same question lately; not this very one, which a rebuild must find again."""
+    return any(
+        d.kind == asked.kind
+        and d.prompt_id != asked.id
+        and monday - ASK_AGAIN[asked.kind] <= d.week <= monday
+        and d.proposal.get("exercise") == asked.proposal.get("exercise")
+        for d in decisions
+    )
