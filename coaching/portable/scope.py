@@ -76,7 +76,7 @@ def of_client(name: str, model: type[Model], path: str = "client", **fields: Any
 
 # Rights and secrets are left out: whoever reads an export must not be able to sign in with it.
 SECRET = frozenset({"password", "last_login", "session_epoch", "is_active", "date_joined", "weekly_letter"})
-INPUTS = frozenset({"id", "inputs", "rules"})
+INPUTS = frozenset({"id", "inputs", "rules", "questions"})
 
 PEOPLE = Table("people", User, left_out=SECRET)
 TABLES: tuple[Table, ...] = (
