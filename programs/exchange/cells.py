@@ -1,4 +1,4 @@
-"""What one cell of the table means. Each reader returns the value or raises CellError with what to do about it."""
+"""What one cell of a program's table means. Each reader returns the value or raises CellError with what to do."""
 
 import re
 from collections.abc import Callable, Mapping
@@ -12,32 +12,14 @@ from programs.document.model import Range
 from programs.document.pairs import LETTERS
 from programs.document.ranges import read_range
 from programs.exchange.dates import made_date
-from programs.exchange.neutral import is_formula, unescaped
+from programs.sheets.cells import CellError, a_text_of, a_yes_of
 
-YES = {"yes", "y", "x", "true", "1", "deload", "✓"}
-NO = {"", "no", "n", "false", "0", "-", "–"}
 _WHOLE = re.compile(r"^(\d+)[.,]0+$")
 _UNITS = re.compile(r"\s*(?:reps?|repetitions?|sets?|rir)\.?\s*$", re.IGNORECASE)
 _PAIR = re.compile(r"^([A-Za-z])\s*\d?$")
 _SECONDS = re.compile(r"^(\d{1,4})(?:[.,]0+)?\s*(?:s|sec|secs|seconds?)?\.?$", re.IGNORECASE)
 _MINUTES = re.compile(r"^(\d{1,2}(?:[.,]\d{1,2})?)\s*(?:m|min|mins|minutes?|')\.?$", re.IGNORECASE)
 _CLOCK = re.compile(r"^(\d{1,2}):(\d{2})(?::00)?$")
-
-
-class CellError(ValueError):
-    """A cell that cannot be read. `suggestion` is what it probably was meant to be, or empty."""
-
-    def __init__(self, message: str, suggestion: str = "") -> None:
-        super().__init__(message)
-        self.message = message
-        self.suggestion = suggestion
-
-
-def read_cell(key: str, text: str) -> Any:
-    """Return the value of the cell of column `key` (programs/exchange/columns.py)."""
-    if is_formula(text):
-        raise CellError(_("This cell holds a formula. Type its result instead; formulas are not run."))
-    return READERS[key](unescaped(text).strip())
 
 
 def a_range_of(name: str, bounds: Range) -> Callable[[str], Range | None]:
@@ -64,29 +46,10 @@ def a_range_of(name: str, bounds: Range) -> Callable[[str], Range | None]:
     return read
 
 
-def a_text_of(most: int) -> Callable[[str], str]:
-    def read(text: str) -> str:
-        if len(text) > most:
-            raise CellError(_("This is longer than %(most)s characters.") % {"most": most})
-        if any(ord(char) < 32 and char not in "\n\t" for char in text):
-            raise CellError(_("This holds a character that cannot be printed."))
-        return " ".join(text.split())
-
-    return read
-
-
 def a_week(text: str) -> Range | None:
     if not text:
         return None
     return a_range_of(_("Week"), (1, limits.WEEKS))(re.sub(r"^(?:weeks?|wk)\.?\s*", "", text, flags=re.IGNORECASE))
-
-
-def a_yes(text: str) -> bool:
-    if (word := text.casefold()) in YES:
-        return True
-    if word in NO:
-        return False
-    raise CellError(_("Write yes, or leave it empty."))
 
 
 def a_pair(text: str) -> str:
@@ -127,7 +90,7 @@ def a_tempo(text: str) -> str:
 READERS: Mapping[str, Callable[[str], Any]] = {
     "block": a_text_of(limits.NAME),
     "week": a_week,
-    "deload": a_yes,
+    "deload": a_yes_of("deload"),
     "week_note": a_text_of(limits.NOTE),
     "day": a_text_of(limits.NAME),
     "pair": a_pair,

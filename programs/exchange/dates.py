@@ -7,7 +7,7 @@ import datetime as dt
 import re
 from dataclasses import dataclass
 
-from programs.exchange.names import plain
+from programs.sheets.names import plain
 
 # The first letters by which English, German, French, Spanish, Italian and Dutch spreadsheets show a month.
 _MONTHS = (

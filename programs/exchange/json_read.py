@@ -10,9 +10,9 @@ from django.utils.translation import gettext as _
 from programs.document import limits
 from programs.document.errors import DocumentError
 from programs.document.parse_values import a_list, a_text, an_integer, an_object
-from programs.exchange.errors import FileError
 from programs.exchange.json_write import ABOUT, SCHEMA
 from programs.exchange.own import read_own_equipment, read_own_exercise
+from programs.sheets.errors import FileError
 
 MOST_BYTES = 2_000_000
 MOST_EXERCISES = 600

@@ -6,9 +6,9 @@ from django.db.models import Prefetch
 
 from programs.document import document_from_json, document_to_json
 from programs.exchange.json_write import ABOUT, exercise_ids, write_program
-from programs.exchange.names import OWN, Known
 from programs.models import Exercise, HeadCredit, Program
 from programs.services.program_own import equipment_reference, own_definition, own_equipment
+from programs.sheets.names import OWN, Known
 
 
 def reference_of(row: Exercise) -> str:

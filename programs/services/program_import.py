@@ -14,21 +14,12 @@ from programs.document.find import places
 from programs.document.model import Day, Slot, Week
 from programs.exchange.json_read import ProgramFile
 from programs.exchange.json_write import walk_slots, with_references
-from programs.exchange.names import OWN, Catalogue
 from programs.models import Exercise, Program
 from programs.services.program_export import known_of
 from programs.services.program_own import OwnReader
 from programs.services.program_write import program_create
-
-
-@dataclass(frozen=True, slots=True)
-class Unknown:
-    """An exercise that is not known here: what the file calls it, where, and what it may mean here."""
-
-    key: str
-    name: str
-    near: list[str]
-    where: str = ""
+from programs.sheets.names import OWN, Catalogue
+from programs.sheets.problems import Unknown
 
 
 @dataclass(frozen=True, slots=True)

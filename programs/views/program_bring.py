@@ -14,17 +14,19 @@ from django.views.decorators.http import require_http_methods
 from accounts.access import access_membership
 from accounts.models import Practice
 from programs.document import DocumentError
-from programs.exchange.csv_read import decoded
-from programs.exchange.errors import FileError
+from programs.exchange.columns import PROGRAM
+from programs.exchange.dates import made_date
 from programs.exchange.json_read import MOST_BYTES, load_json, read_program
-from programs.exchange.table import MOST_ROWS, load_table
 from programs.models import Program
 from programs.services.exercise_visible import exercises_of
 from programs.services.program_import import JsonPlan, json_import, json_plan
-from programs.services.program_sheet import SheetPlan, mend, read_table, sheet_import, sheet_plan
-from programs.views.program_bring_typed import exercise_column, typed_cells, typed_names
+from programs.services.program_sheet import SheetPlan, sheet_import, sheet_plan
+from programs.sheets.csv_read import decoded
+from programs.sheets.errors import FileError
+from programs.sheets.read import read_table, upload_bytes
+from programs.sheets.table import load_table
+from programs.sheets.typed import mend, typed_cells, typed_names
 
-MOST_UPLOAD = 8_000_000
 NAME = 120
 Plan = JsonPlan | SheetPlan
 
@@ -60,28 +62,31 @@ def program_import(request: HttpRequest) -> HttpResponse:
 
 
 def _choose(request: HttpRequest, problem: str = "") -> HttpResponse:
-    context = {"problem": problem, "most_rows": MOST_ROWS, "room": "programs"}
+    context = {"problem": problem, "most_rows": PROGRAM.most_rows, "room": "programs"}
     return render(request, "programs/import.html", context, status=422 if problem else 200)
 
 
 def _plan(request: HttpRequest, practice: Practice) -> tuple[Plan, dict[str, str], str]:
     """Return what the file (or the preview that came back) would become, what the next preview carries, and a name."""
     if upload := request.FILES.get("file"):
-        if upload.size > MOST_UPLOAD:
-            raise FileError(_("The file is larger than 8 MB, and no program is."))
-        data = upload.read()
-        if not data.strip():
-            raise FileError(_("The file is empty."))
+        data = upload_bytes(upload)
         if data[:200].lstrip(b"\xef\xbb\xbf \t\r\n").startswith((b"{", b"[")):
             return _from_json(decoded(data[: MOST_BYTES + 1]), practice, {})
-        return *_from_table(sheet_plan(read_table(data), practice)), _name_of(upload.name)
+        return *_from_table(sheet_plan(read_table(data, (PROGRAM,)), practice)), _name_of(upload.name)
     if text := request.POST.get("sheet"):
-        table = load_table(text)
-        mend(table, typed_cells(request.POST), typed_names(request.POST), exercise_column(table))
+        table = load_table(text, PROGRAM)
+        change = _as_range if request.POST.get("do") == "dates" else str
+        mend(table, typed_cells(request.POST, change), typed_names(request.POST))
         return *_from_table(sheet_plan(table, practice)), ""
     if text := request.POST.get("json"):
         return _from_json(text, practice, typed_names(request.POST))
     raise FileError(_("Choose a file."))
+
+
+def _as_range(text: str) -> str:
+    """Take a cell that became a date back to the range that it was."""
+    made = made_date(text)
+    return made.range if made else text
 
 
 def _from_table(plan: SheetPlan) -> tuple[Plan, dict[str, str]]:

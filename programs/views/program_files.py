@@ -10,7 +10,8 @@ from django.views.decorators.http import require_safe
 from accounts.access import access_membership, access_read
 from programs.models import Program
 from programs.services.program_export import program_json
-from programs.services.program_sheet import WRITERS, program_sheet, template_sheet
+from programs.services.program_sheet import program_sheet, template_sheet
+from programs.sheets.write import WRITERS
 
 TYPES = {
     "json": "application/json",

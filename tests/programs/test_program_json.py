@@ -13,7 +13,6 @@ from jsonschema import Draft202012Validator
 
 from accounts.models import Practice
 from programs.document import DocumentError, document_from_json, document_to_json
-from programs.exchange.errors import FileError
 from programs.exchange.json_read import load_json, read_program
 from programs.exchange.json_write import exercise_ids, walk_slots, with_references, write_program
 from programs.models import GRADE_NAMES, Equipment, Exercise, Program
@@ -21,6 +20,7 @@ from programs.services.exercise_save import CreditInput, exercise_save
 from programs.services.program_export import program_json
 from programs.services.program_import import json_import, json_plan
 from programs.services.program_write import program_create
+from programs.sheets.errors import FileError
 from tests.programs.factories import document, slot
 from tests.programs.random_documents import EXERCISES, TEXTS, documents
 

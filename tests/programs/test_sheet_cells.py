@@ -2,11 +2,13 @@
 
 import pytest
 
-from programs.exchange.cells import CellError, read_cell
-from programs.exchange.columns import COLUMNS, is_heading, letter, read_headings
+from programs.exchange.cells import READERS
+from programs.exchange.columns import COLUMNS, PROGRAM
 from programs.exchange.dates import made_date
-from programs.exchange.names import Catalogue, Known, plain
-from programs.exchange.neutral import escaped, unescaped
+from programs.sheets.cells import CellError, read_cell
+from programs.sheets.layout import letter
+from programs.sheets.names import Catalogue, Known, plain
+from programs.sheets.neutral import escaped, unescaped
 
 
 @pytest.mark.parametrize(
@@ -42,7 +44,7 @@ from programs.exchange.neutral import escaped, unescaped
     ],
 )
 def test_a_cell_is_read_as_people_write(key, text, value):
-    assert read_cell(key, text) == value
+    assert read_cell(READERS, key, text) == value
 
 
 @pytest.mark.parametrize(
@@ -70,7 +72,7 @@ def test_a_cell_is_read_as_people_write(key, text, value):
 )
 def test_what_a_cell_cannot_be_is_said(key, text, said):
     with pytest.raises(CellError, match=said):
-        read_cell(key, text)
+        read_cell(READERS, key, text)
 
 
 @pytest.mark.parametrize(
@@ -80,7 +82,7 @@ def test_what_a_cell_cannot_be_is_said(key, text, said):
 )  # fmt: skip
 def test_a_date_that_was_a_range_is_seen_and_the_range_proposed(text):
     with pytest.raises(CellError, match="made a date") as error:
-        read_cell("reps", text)
+        read_cell(READERS, "reps", text)
     assert error.value.suggestion == "8–12"
 
 
@@ -103,18 +105,18 @@ def test_nothing_that_leaves_would_run_and_all_comes_back(text):
 
 
 def test_headings_are_known_by_other_words_too_and_may_not_come_twice():
-    places, wrong, left_out = read_headings(["day", "Movement", "SETS", "Repetitions", "Coach"])
+    places, wrong, left_out = PROGRAM.read_headings(["day", "Movement", "SETS", "Repetitions", "Coach"])
     assert places == {"day": 0, "exercise": 1, "sets": 2, "reps": 3}
     assert (wrong, left_out) == ([], ["Coach"])
-    _places, wrong, _left = read_headings(["Day", "Exercise", "Sets", "Reps", "rep range"])
+    _places, wrong, _left = PROGRAM.read_headings(["Day", "Exercise", "Sets", "Reps", "rep range"])
     assert wrong == ["“Reps” heads two columns, D and E. Take one away."]
-    _places, wrong, _left = read_headings(["Day", "Sets", "RIR"])
+    _places, wrong, _left = PROGRAM.read_headings(["Day", "Sets", "RIR"])
     assert wrong == ["These columns are missing: Exercise, Reps."]
 
 
 def test_a_row_is_the_heading_row_when_three_cells_are_headings():
-    assert is_heading([column.heading for column in COLUMNS])
-    assert not is_heading(["Day", "Reps", "Reps"])
+    assert PROGRAM.is_heading([column.heading for column in COLUMNS])
+    assert not PROGRAM.is_heading(["Day", "Reps", "Reps"])
 
 
 def test_columns_have_the_letters_of_a_spreadsheet():

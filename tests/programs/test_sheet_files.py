@@ -9,14 +9,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from openpyxl import Workbook
 
-from programs.exchange.errors import FileError
-from programs.exchange.neutral import unescaped
-from programs.exchange.sheet_write import write_csv, write_xlsx
-from programs.exchange.table import Table, load_table
-from programs.services.program_sheet import read_table
+from programs.exchange.columns import PROGRAM
+from programs.sheets.errors import FileError
+from programs.sheets.neutral import unescaped
+from programs.sheets.read import read_table as read_any
+from programs.sheets.table import Table, load_table
+from programs.sheets.write import write_csv, write_xlsx
 
 HEAD = ["Day", "Exercise", "Sets", "Reps", "Note"]
 TEXT = "Day,Exercise,Sets,Reps,Note\r\nPush,Überzug,3,8–12,café\r\n"
+
+
+def read_table(data):
+    return read_any(data, (PROGRAM,))
 
 
 def book(*rows, fill=None):
@@ -171,7 +176,7 @@ def test_no_bytes_lead_to_anything_but_a_table_or_a_sentence(data):
         table = read_table(data)
     except FileError:
         return
-    assert load_table(table.dump()) == table
+    assert load_table(table.dump(), PROGRAM) == table
 
 
 @settings(deadline=None, max_examples=60)
@@ -199,8 +204,8 @@ def test_both_kinds_of_file_hold_the_same(rows):
     def cells(data):
         return [[unescaped(one) for one in found] for _number, found in read_table(data).rows]
 
-    assert cells(write_csv(rows)) == rows
-    assert cells(write_xlsx(rows)) == rows
+    assert cells(write_csv(PROGRAM, rows)) == rows
+    assert cells(write_xlsx(PROGRAM, rows)) == rows
 
 
 @pytest.mark.parametrize(
@@ -208,7 +213,7 @@ def test_both_kinds_of_file_hold_the_same(rows):
 )
 def test_a_preview_that_someone_else_wrote_is_refused(text):
     with pytest.raises(FileError, match="damaged on its way"):
-        load_table(text)
+        load_table(text, PROGRAM)
 
 
 def test_a_preview_is_not_longer_than_a_form_may_be():
@@ -216,4 +221,4 @@ def test_a_preview_is_not_longer_than_a_form_may_be():
     text = "Day,Exercise,Sets,Reps,Note\n" + "\n".join(",".join(cells) for _n, cells in rows)
     with pytest.raises(FileError, match="too large"):
         read_table(text.encode())
-    assert len(Table(HEAD, rows[:3000]).dump().encode()) < 2_400_000
+    assert len(Table(PROGRAM, HEAD, rows[:3000]).dump().encode()) < 2_400_000

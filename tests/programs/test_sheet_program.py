@@ -6,12 +6,15 @@ from hypothesis import given, settings
 from programs.document import document_from_json, document_to_json
 from programs.document.find import places
 from programs.document.model import Day, Slot
-from programs.exchange.names import Catalogue, Known
+from programs.exchange.columns import PROGRAM
 from programs.exchange.sheet_build import build_document, with_numbered_keys
 from programs.exchange.sheet_rows import read_lines
-from programs.exchange.sheet_write import headings, sheet_rows, template_rows, write_csv
-from programs.exchange.table import Table
-from programs.services.program_sheet import mend, read_table
+from programs.exchange.sheet_write import sheet_rows, template_rows
+from programs.sheets.names import Catalogue, Known
+from programs.sheets.read import read_table
+from programs.sheets.table import Table
+from programs.sheets.typed import mend
+from programs.sheets.write import write_csv
 from tests.programs.random_documents import EXERCISES, documents
 
 NAMES = {1: "Wand curl", 2: "Slow row", 3: "Close push"}
@@ -20,7 +23,7 @@ HEAD = ["Block", "Week", "Day", "Pair", "Exercise", "Sets", "Reps", "RIR", "Rest
 
 
 def read(*rows, head=HEAD):
-    found = read_lines(Table(list(head), [(n, list(row)) for n, row in enumerate(rows, 2)]), CATALOGUE)
+    found = read_lines(Table(PROGRAM, list(head), [(n, list(row)) for n, row in enumerate(rows, 2)]), CATALOGUE)
     document = None
     if not (found.problems or found.missing or found.headings_wrong):
         document = build_document(found)
@@ -131,7 +134,7 @@ def test_a_program_written_as_a_table_reads_as_the_same_table(doc):
     rows = list(sheet_rows(doc, NAMES))
     if not rows:
         return
-    table = read_table(write_csv(rows))
+    table = read_table(write_csv(PROGRAM, rows), (PROGRAM,))
     found = read_lines(table, CATALOGUE)
     again = build_document(found)
     # Letters that stand alone are no pair: a document may hold them, a table may not.
@@ -142,7 +145,7 @@ def test_a_program_written_as_a_table_reads_as_the_same_table(doc):
     told = [(s.exercise, s.sets, s.reps, s.rir, s.rest_s, shown(s.note)) for s in slots(doc)]
     assert [(s.exercise, s.sets, s.reps, s.rir, s.rest_s, s.note) for s in slots(again)] == told
     twice = list(sheet_rows(again, NAMES))
-    third = build_document(read_lines(read_table(write_csv(twice)), CATALOGUE))
+    third = build_document(read_lines(read_table(write_csv(PROGRAM, twice), (PROGRAM,)), CATALOGUE))
     assert with_numbered_keys(third) == with_numbered_keys(again)
     assert document_from_json(document_to_json(again)) == again
 
@@ -150,11 +153,11 @@ def test_a_program_written_as_a_table_reads_as_the_same_table(doc):
 def test_no_range_leaves_as_what_a_spreadsheet_makes_a_date_of():
     doc = read(["", "1", "Push", "", "Wand curl", "3-4", "8-12", "1-2", "", ""])[1]
     [row] = sheet_rows(doc, NAMES)
-    assert [row[headings().index(name)] for name in ("Sets", "Reps", "RIR")] == ["3–4", "8–12", "1–2"]
+    assert [row[PROGRAM.headings.index(name)] for name in ("Sets", "Reps", "RIR")] == ["3–4", "8–12", "1–2"]
 
 
 def test_the_template_is_right_as_it_stands():
-    table = read_table(write_csv(template_rows(list(NAMES.values()))))
+    table = read_table(write_csv(PROGRAM, template_rows(list(NAMES.values()))), (PROGRAM,))
     found = read_lines(table, CATALOGUE)
     document = build_document(found)
     assert found.problems == []
@@ -164,6 +167,6 @@ def test_the_template_is_right_as_it_stands():
 
 
 def test_what_is_typed_on_the_preview_goes_into_its_cell_and_to_all_rows_of_a_name():
-    table = Table(HEAD, [(2, ["", "1", "Push", "", "Cu rl"]), (3, ["", "", "", "", "Cu  rl", "3"])])
-    mend(table, {(0, 5): "4", (9, 0): "x", (0, 99): "x"}, {"Cu rl": "Wand curl"}, 4)
+    table = Table(PROGRAM, HEAD, [(2, ["", "1", "Push", "", "Cu rl"]), (3, ["", "", "", "", "Cu  rl", "3"])])
+    mend(table, {(0, 5): "4", (9, 0): "x", (0, 99): "x"}, {"Cu rl": "Wand curl"})
     assert table.rows == [(2, ["", "1", "Push", "", "Wand curl", "4"]), (3, ["", "", "", "", "Wand curl", "3"])]

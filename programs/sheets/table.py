@@ -1,20 +1,17 @@
 """A table as it was read: rows of text, numbered as in the spreadsheet. Travels through the preview as JSON."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from django.utils.translation import gettext as _
 
-from programs.exchange.columns import is_heading
-from programs.exchange.errors import FileError
+from programs.sheets.errors import FileError
+from programs.sheets.layout import Layout, layout_of
 
-MOST_ROWS = 5000
 MOST_COLUMNS = 40
 MOST_CELL = 2000
-# Bytes: the preview sends the table back, and a form may hold two and a half million.
-MOST_TEXT = 2_000_000
 TITLE_ROWS = 20
 
 
@@ -22,6 +19,7 @@ TITLE_ROWS = 20
 class Table:
     """`rows` are (number in the file, cells); empty rows are left out."""
 
+    layout: Layout
     headings: list[str]
     rows: list[tuple[int, list[str]]]
 
@@ -29,38 +27,36 @@ class Table:
         return json.dumps([self.headings, self.rows], ensure_ascii=False)
 
 
-def table_of(rows: Iterable[tuple[int, list[str]]]) -> Table:
+def table_of(rows: Iterable[tuple[int, list[str]]], layouts: Sequence[Layout]) -> Table:
     """Return the table from its heading row on; FileError when there is none, or when it is too large.
 
     Reads no further than one row too many, so that a huge file is refused as fast as a large one is read.
     """
-    headings: list[str] | None = None
+    layout: Layout | None = None
+    headings: list[str] = []
     kept: list[tuple[int, list[str]]] = []
     text = 0
     for number, cells in rows:
         if not any(cell.strip() for cell in cells):
             continue
-        if headings is None:
-            if is_heading(cells):
+        if layout is None:
+            if layout := layout_of(cells, layouts):
                 headings = _trimmed(cells)[:MOST_COLUMNS]
             elif number > TITLE_ROWS:
                 break
             continue
         kept.append((number, [cell[:MOST_CELL] for cell in cells[: len(headings)]]))
         text += len(json.dumps(kept[-1], ensure_ascii=False).encode(errors="replace")) + 2
-        if len(kept) > MOST_ROWS or text > MOST_TEXT:
-            raise FileError(
-                _("The table is too large: %(rows)s rows are the most for one program, and none needs more.")
-                % {"rows": f"{MOST_ROWS:,}"}
-            )
-    if headings is None:
-        names = "Block, Week, Day, Exercise, Sets, Reps"
+        if len(kept) > layout.most_rows or text > layout.most_text:
+            raise FileError(str(layout.too_large) % {"rows": f"{layout.most_rows:,}"})
+    if layout is None:
+        names = layouts[0].example
         raise FileError(
             _("No row with headings was found. The first row names the columns: %(names)s …") % {"names": names}
         )
     if not kept:
         raise FileError(_("There is nothing below the headings."))
-    return Table(headings, kept)
+    return Table(layout, headings, kept)
 
 
 def _trimmed(cells: list[str]) -> list[str]:
@@ -69,16 +65,16 @@ def _trimmed(cells: list[str]) -> list[str]:
     return cells[: last + 1]
 
 
-def load_table(text: str) -> Table:
+def load_table(text: str, layout: Layout) -> Table:
     """Return the table that `dump` wrote; FileError when someone else wrote it."""
     try:
         headings, rows = json.loads(text)
         table = Table(
-            [_text(one) for one in headings], [(_number(n), [_text(one) for one in cells]) for n, cells in rows]
+            layout, [_text(one) for one in headings], [(_number(n), [_text(one) for one in cells]) for n, cells in rows]
         )
     except (ValueError, TypeError, RecursionError) as error:
         raise FileError(_("The preview was damaged on its way. Choose the file again.")) from error
-    if len(table.rows) > MOST_ROWS or len(table.headings) > MOST_COLUMNS or not table.rows:
+    if len(table.rows) > layout.most_rows or len(table.headings) > MOST_COLUMNS or not table.rows:
         raise FileError(_("The preview was damaged on its way. Choose the file again."))
     return table
 

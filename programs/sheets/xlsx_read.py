@@ -4,22 +4,22 @@ import datetime as dt
 import io
 import warnings
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from django.utils.translation import gettext as _
 
-from programs.exchange.columns import is_heading
-from programs.exchange.errors import FileError
-from programs.exchange.neutral import escaped
-from programs.exchange.table import MOST_CELL, MOST_COLUMNS, MOST_ROWS, TITLE_ROWS
+from programs.sheets.errors import FileError
+from programs.sheets.layout import Layout, layout_of
+from programs.sheets.neutral import escaped
+from programs.sheets.table import MOST_CELL, MOST_COLUMNS, TITLE_ROWS
 
 MOST_PARTS = 500
 MOST_UNPACKED = 40_000_000
 MOST_SHEETS = 30
 
 
-def xlsx_rows(data: bytes) -> Iterator[tuple[int, list[str]]]:
+def xlsx_rows(data: bytes, layouts: Sequence[Layout]) -> Iterator[tuple[int, list[str]]]:
     """Return the rows of the sheet; FileError for a file that is none of ours, damaged, or too large unpacked."""
     _refuse_bombs(data)
     import openpyxl
@@ -34,8 +34,9 @@ def xlsx_rows(data: bytes) -> Iterator[tuple[int, list[str]]]:
             sheets = book.worksheets[:MOST_SHEETS]
             for sheet in sheets:
                 rows = list(_rows(sheet, TITLE_ROWS))
-                if any(is_heading(cells) for _number, cells in rows):
-                    return iter(list(_rows(sheet, MOST_ROWS + TITLE_ROWS + 1)))
+                if any(layout_of(cells, layouts) for _number, cells in rows):
+                    most = max(layout.most_rows for layout in layouts)
+                    return iter(list(_rows(sheet, most + TITLE_ROWS + 1)))
     except FileError:
         raise
     except Exception as error:  # openpyxl raises whatever a damaged part leads it to

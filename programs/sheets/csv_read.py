@@ -3,13 +3,13 @@
 import codecs
 import csv
 import io
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from django.utils.translation import gettext as _
 
-from programs.exchange.columns import is_heading
-from programs.exchange.errors import FileError
-from programs.exchange.table import MOST_CELL, MOST_COLUMNS, TITLE_ROWS
+from programs.sheets.errors import FileError
+from programs.sheets.layout import Layout, layout_of
+from programs.sheets.table import MOST_CELL, MOST_COLUMNS, TITLE_ROWS
 
 BETWEEN = (",", ";", "\t", "|")
 BYTE_ORDER = ((codecs.BOM_UTF8, "utf-8-sig"), (codecs.BOM_UTF16_LE, "utf-16"), (codecs.BOM_UTF16_BE, "utf-16"))
@@ -43,9 +43,9 @@ def _decode(data: bytes, name: str) -> str:
     return text
 
 
-def csv_rows(text: str) -> Iterator[tuple[int, list[str]]]:
+def csv_rows(text: str, layouts: Sequence[Layout]) -> Iterator[tuple[int, list[str]]]:
     """Yield the rows with the number of their first line; FileError for a quote that never ends."""
-    between = _between(text)
+    between = _between(text, layouts)
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=between)
     before = 0
     try:
@@ -59,12 +59,12 @@ def csv_rows(text: str) -> Iterator[tuple[int, list[str]]]:
         ) from error
 
 
-def _between(text: str) -> str:
+def _between(text: str, layouts: Sequence[Layout]) -> str:
     """Return what stands between the cells: that with which one of the first rows is the heading row."""
     lines = text[:20_000].splitlines()[:TITLE_ROWS]
     if lines and lines[0].lower().startswith("sep=") and len(lines[0]) == 5:
         return lines[0][4]
     for one in BETWEEN:
-        if any(is_heading(next(csv.reader([line], delimiter=one), [])) for line in lines if line.strip()):
+        if any(layout_of(next(csv.reader([line], delimiter=one), []), layouts) for line in lines if line.strip()):
             return one
     return max(BETWEEN, key=lambda one: sum(line.count(one) for line in lines))
