@@ -25,10 +25,10 @@ class BlockLines:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One change, the training day, and when: `6 sessions, 3 Mar – 14 Apr`."""
+    """One change, the training days, and when: `6 sessions, 3 Mar – 14 Apr`."""
 
     text: str
-    day: str
+    days: str
     dates: str
 
 
@@ -65,11 +65,14 @@ def exercise_ids(changes: Iterable[SessionChange]) -> set[int]:
 
 def lines_of(changes: Iterable[SessionChange], names: Names) -> list[Line]:
     """Return one line for each change that is the same in several sessions, in the order of their first dates."""
-    together: dict[tuple[str, str], list[date]] = {}
+    together: dict[str, list[SessionChange]] = {}
     for one in sorted(changes, key=lambda change: change.date):
         for text in texts_of(one, names):
-            together.setdefault((text, one.day), []).append(one.date)
-    return [Line(text, day, dates_words(days)) for (text, day), days in together.items()]
+            together.setdefault(text, []).append(one)
+    return [
+        Line(text, ", ".join(dict.fromkeys(one.day for one in some)), dates_words([one.date for one in some]))
+        for text, some in together.items()
+    ]
 
 
 def texts_of(one: SessionChange, names: Names) -> list[str]:

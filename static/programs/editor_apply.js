@@ -19,7 +19,7 @@ export function applyQuietly(html, change) {
   editor.dataset.version = next.dataset.version;
   editor.dataset.trial = next.dataset.trial;
   const focus = remember();
-  for (const part of next.querySelectorAll("#editor-side, #editor-weeks, #week-hand, [id^=hand-], [id^=facts-], [id^=rest-], [id^=remark-]")) {
+  for (const part of next.querySelectorAll("#editor-followed, #editor-side, #editor-weeks, #week-hand, [id^=hand-], [id^=facts-], [id^=rest-], [id^=remark-]")) {
     byId(part.id)?.replaceWith(part);
   }
   for (const id of ["undo", "redo"]) byId(id).disabled = next.querySelector(`#${id}`).disabled;
