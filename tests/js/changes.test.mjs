@@ -21,6 +21,11 @@ test("fewer sets are named before and after", () => {
   assert.deepEqual(words, ["Curl: 3 × 8–12 @ 1–2 RIR is now 2 × 8–12 @ 1–2 RIR"]);
 });
 
+test("a range of sets that became one number is named too", () => {
+  const words = said(data(slot(1, 7, "Curl", { sets_min: 2 })), data(slot(1, 7, "Curl", { sets_min: null })));
+  assert.deepEqual(words, ["Curl: 2–3 × 8–12 @ 1–2 RIR is now 3 × 8–12 @ 1–2 RIR"]);
+});
+
 test("an exercise added, taken out, or put in another's place is named", () => {
   assert.deepEqual(said(data(slot(1, 7, "Curl")), data(slot(1, 8, "Row"), slot(2, 9, "Dip"))), [
     "Curl taken out", "Row added", "Dip added",

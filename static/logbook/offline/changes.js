@@ -1,6 +1,6 @@
 // What a coach changed in a session since this phone saw it last. Targets move by themselves and are not news.
 
-const PARTS = ["sets", "reps_min", "reps_max", "rir_min", "rir_max", "rest_s", "tempo", "note", "weaker_first"];
+const PARTS = ["sets_min", "sets", "reps_min", "reps_max", "rir_min", "rir_max", "rest_s", "tempo", "note", "weaker_first"];
 
 /** Compare two session datas (old, new); return [{kind: "added" | "removed" | "changed" | "moved", ...}]. */
 export function planChanges(before, after) {

@@ -4,8 +4,8 @@ import { changesFor, setChanges } from "./keep.js";
 import { fill, gettext } from "../words.js";
 
 const span = (low, high) => (low === high ? String(low) : `${low}–${high}`);
-const dose = ({ sets, reps_min: low, reps_max: high, rir_min: least, rir_max: most }) =>
-  `${sets} × ${span(low, high)} @ ${span(least, most)} RIR`;
+const dose = ({ sets_min: fewest, sets, reps_min: low, reps_max: high, rir_min: least, rir_max: most }) =>
+  `${span(fewest ?? sets, sets)} × ${span(low, high)} @ ${span(least, most)} RIR`;
 const dayWords = (iso) => {
   const lang = globalThis.document?.documentElement.lang ?? "en";
   const place = lang === "en" ? "en-GB" : lang;
