@@ -3,13 +3,14 @@
 from typing import Any
 
 from django import forms
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from coaching.forms import AcceptForm
 from coaching.models import Prompt
 from coaching.services.choice import Choice
-from programs.models import Exercise
+from programs.models import Exercise, PlannedSlot
 from programs.services.client_limits import limits_of_client
 from programs.services.exercise_substitutes import substitutes_for
 from programs.services.limits import exercises_within
@@ -77,17 +78,22 @@ class ProgressAnswer(AcceptForm):
     )
 
     def start(self) -> None:
+        """Offer what is not begun; what is begun stays as it is, whatever was proposed."""
         ids = [one["slot"] for one in self.stored["slots"]]
-        names = dict(Exercise.objects.filter(planned_slots__in=ids).values_list("pk", "name"))
-        self.fields["slots"].choices = [
-            (one["slot"], f"{names.get(one['exercise'], '–')}, {one['date']}: {one['sets'][0]} → {one['sets'][1]}")
-            for one in self.stored["slots"]
-        ]
-        self.initial |= {"slots": ids}
+        open_slots = PlannedSlot.objects.filter(pk__in=ids, session__performed=None)
+        found = {slot.pk: slot for slot in open_slots.select_related("session", "exercise")}
+        offered = [one for one in self.stored["slots"] if one["slot"] in found]
+        self.fields["slots"].choices = [(one["slot"], _more_sets(found[one["slot"]], one)) for one in offered]
+        self.initial |= {"slots": [one["slot"] for one in offered]}
 
     def choice(self) -> Choice | None:
         chosen = self.cleaned_data["slots"]
-        return None if len(chosen) == len(self.stored["slots"]) else Choice(slots=chosen)
+        return None if len(chosen) == len(self.initial["slots"]) else Choice(slots=chosen)
+
+
+def _more_sets(slot: PlannedSlot, proposed: dict[str, Any]) -> str:
+    before, after = proposed["sets"]
+    return f"{slot.exercise}, {date_format(slot.session.date, 'D j M')}: {before} → {after}"
 
 
 class ContactAnswer(AcceptForm):
@@ -110,9 +116,14 @@ FORMS: dict[str, type[AcceptForm]] = {
 }
 
 
+def ids_of(prompt: Prompt) -> str:
+    """Return the pattern of the ids of the fields of a prompt's forms."""
+    return f"{prompt.pk}-%s"
+
+
 def answer_form(prompt: Prompt, seen: str, data: Any = None, **initial: Any) -> AcceptForm:
-    """Return the form of a prompt's kind, filled with what is proposed."""
-    form = FORMS[prompt.kind](data, initial={"seen": seen, **initial}, label_suffix="")
+    """Return the form of a prompt's kind, filled with what is proposed; several can stand on one page."""
+    form = FORMS[prompt.kind](data, initial={"seen": seen, **initial}, label_suffix="", auto_id=ids_of(prompt))
     form.prompt, form.stored = prompt, prompt.proposal
     form.start()
     return form

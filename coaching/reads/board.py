@@ -22,7 +22,8 @@ from programs.sentences import Words, words_for
 
 ROWS_A_PAGE = 25
 SAID_AT_ONCE = 3
-IN_THE_COLUMN = ("groups_under", "groups_over")
+# What the row says elsewhere: muscles have a column of their own, and questions stand as questions.
+IN_THE_ROW = {"groups_under", "groups_over", *PROMPT_CODES.values()}
 
 
 @dataclass(frozen=True)
@@ -48,9 +49,9 @@ class BoardRow:
 
     @property
     def first(self) -> list[dict[str, Any]]:
-        """What is said at once: the most pressing parts. Muscles stand in their own column, unless they are all."""
-        telling = [part for part in self.parts if part["code"] not in IN_THE_COLUMN]
-        return (telling or self.parts)[:SAID_AT_ONCE]
+        """What is said at once: the most pressing parts that the row does not show elsewhere, unless they are all."""
+        telling = [part for part in self.parts if part["code"] not in IN_THE_ROW]
+        return (telling or ([] if self.questions else self.parts))[:SAID_AT_ONCE]
 
     @property
     def rest(self) -> list[dict[str, Any]]:
@@ -126,7 +127,8 @@ def board(user: User, wanted: Wanted, number: str | None) -> Board:
     questions: dict[int, list[Prompt]] = {}
     for prompt in open_prompts(wanted.week, wanted.today).filter(client__in=clients).defer("inputs"):
         questions.setdefault(prompt.client_id, []).append(prompt)
-    words = words_for(user.load_unit, _exercises(found.values()))
+    asked = {one for prompts in questions.values() for prompt in prompts for one in _asked_about(prompt)}
+    words = words_for(user.load_unit, _exercises(found.values()) | asked)
     rows = [_row(client, wanted.week, found, in_order(questions.get(client.pk, ())), words) for client in clients]
     return Board(page, rows, words)
 
@@ -149,6 +151,12 @@ def _row(
 
 def _exercises(summaries: Any) -> set[str]:
     return {one for summary in summaries for part in summary.urgency_reasons for one in exercises_of(part)}
+
+
+def _asked_about(prompt: Prompt) -> list[str]:
+    """Return the id of the exercise that a question would exchange."""
+    exercise = prompt.proposal.get("exercise")
+    return [str(exercise)] if exercise else []
 
 
 def coaches_of(user: User) -> list[Membership]:

@@ -16,7 +16,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from accounts import access
 from coaching.forms import AcceptForm, RefuseForm
-from coaching.forms_answers import answer_form
+from coaching.forms_answers import answer_form, ids_of
 from coaching.models import Decision, Prompt
 from coaching.reads.client import Question
 from coaching.reads.proposal import exercises_in, proposal_of
@@ -54,7 +54,7 @@ def prompt_accept(request: HttpRequest, prompt_id: UUID) -> HttpResponse:
 def prompt_refuse(request: HttpRequest, prompt_id: UUID) -> HttpResponse:
     """Refuse, and leave the plan."""
     prompt = access.access_write(Prompt.objects.select_related("client__user"), request.user, pk=prompt_id)
-    form = RefuseForm(request.POST)
+    form = RefuseForm(request.POST, auto_id=ids_of(prompt))
     if not form.is_valid():
         return _page(request, prompt, status=422, refuse_form=form)
     try:
@@ -111,7 +111,7 @@ def _page(
         "conflict": conflict,
         "words": words,
         "accept_form": accept_form,
-        "refuse_form": refuse_form or RefuseForm(),
+        "refuse_form": refuse_form or RefuseForm(auto_id=ids_of(current)),
     }
     # Under a row of the board, htmx swaps whatever comes back: an error is no failure of the request.
     template, code = ("coaching/parts/in_row.html", 200) if request.htmx else ("coaching/prompt.html", status)

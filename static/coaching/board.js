@@ -3,15 +3,26 @@ const rows = [...document.querySelectorAll("[data-row]")];
 const search = document.querySelector("form[role=search] input[name=q]");
 
 function move(step) {
-  const at = rows.indexOf(document.activeElement);
+  const at = rows.indexOf(rowOf(document.activeElement));
   const next = at === -1 ? (step > 0 ? 0 : rows.length - 1) : Math.min(Math.max(at + step, 0), rows.length - 1);
   rows[next]?.focus();
   rows[next]?.closest("tr").scrollIntoView({ block: "nearest" });
 }
 
+/** Return the link that stands for the row which `element` is in, or under. */
+export function rowOf(element) {
+  const line = element?.closest("table.board > tbody > tr");
+  return (line?.matches(".under") ? line.previousElementSibling : line)?.querySelector("[data-row]");
+}
+
+/** Say whether a letter is text where the focus is. */
+export function typing(event) {
+  if (event.altKey || event.ctrlKey || event.metaKey) return true;
+  return Boolean(event.target.closest("input:not([type=checkbox]), select, textarea, [contenteditable]"));
+}
+
 document.addEventListener("keydown", (event) => {
-  if (event.altKey || event.ctrlKey || event.metaKey) return;
-  if (event.target.closest("input, select, textarea, button, summary, [contenteditable]")) return;
+  if (typing(event)) return;
   const onRow = rows.includes(document.activeElement);
   if (event.key === "j" || (onRow && event.key === "ArrowDown")) move(1);
   else if (event.key === "k" || (onRow && event.key === "ArrowUp")) move(-1);

@@ -130,6 +130,16 @@ def test_an_answered_question_is_not_asked_again_before_the_worker_has_run(clien
     assert asked not in page(client, world.coach).content.decode()
 
 
+def test_a_question_stands_in_its_row_as_a_link_that_opens_under_it(client, world, exercises):
+    make.train(world.client, world.coach, exercises, weeks=12, fade=2, seed=3)
+    run.work_off(world.client.pk)
+    asked = Prompt.objects.get(client=world.client, week=make.monday(1), kind="deload")
+    html = page(client, world.coach).content.decode()
+    there = reverse("prompt", args=[asked.pk])
+    assert f'href="{there}" hx-get="{there}" hx-target="#under-{asked.pk}"' in html
+    assert f'<div id="under-{asked.pk}" data-holder></div>' in html
+
+
 def test_opening_the_page_computes_nothing(client, world, several, monkeypatch):
     def fail(*args, **kwargs):
         raise AssertionError("computed on a page")

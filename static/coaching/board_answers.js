@@ -1,0 +1,84 @@
+// Answer questions under their rows: what opens takes the focus, what is answered gives it back to the row.
+import { rowOf, typing } from "./board.js";
+
+const said = document.querySelector("[data-said]");
+const holderOf = (link) => document.getElementById(link.getAttribute("aria-controls"));
+const linkOf = (holder) => document.querySelector(`[data-ask][aria-controls="${holder.id}"]`);
+const OPEN = "[data-question]:not(.answered)";
+
+function close(link) {
+  holderOf(link).replaceChildren();
+  link.setAttribute("aria-expanded", "false");
+  link.focus();
+}
+
+/** Return the links to the questions of the row that has the focus, and what is open under it. */
+function focused() {
+  const row = rowOf(document.activeElement);
+  const links = row ? [...row.closest("tr").querySelectorAll("[data-ask]")] : [];
+  return { row, links, under: links.map(holderOf) };
+}
+
+const KEYS = {
+  o({ links }) {
+    const next = links.find((link) => !holderOf(link).querySelector(`${OPEN}, [data-undo]`));
+    const open = links.map((link) => holderOf(link).querySelector(OPEN)).find(Boolean);
+    if (open && !open.contains(document.activeElement)) open.focus();
+    else next?.click();
+  },
+  a({ under }) {
+    here(under, "[data-accept]")?.click();
+  },
+  r({ under }) {
+    here(under, "[name=refuse-reason]")?.focus();
+  },
+  u({ under }) {
+    under.findLast((one) => one.querySelector("[data-undo]"))?.querySelector("[data-undo]").click();
+  },
+  Escape({ links }) {
+    const link = links.find((one) => holderOf(one).contains(document.activeElement));
+    if (link?.matches("[aria-expanded=true]")) close(link);
+  },
+};
+
+/** Find a control in the question that has the focus, else in the first that is open. */
+function here(under, what) {
+  const open = under.filter((one) => one.querySelector(OPEN));
+  const holder = open.find((one) => one.contains(document.activeElement)) ?? open[0];
+  return holder?.querySelector(what);
+}
+
+document.addEventListener("keydown", (event) => {
+  if (!Object.hasOwn(KEYS, event.key) || (typing(event) && event.key !== "Escape")) return;
+  const at = focused();
+  if (!at.links.length || event.altKey || event.ctrlKey || event.metaKey) return;
+  event.preventDefault();
+  KEYS[event.key](at);
+});
+
+for (const link of document.querySelectorAll("[data-ask]")) link.setAttribute("aria-expanded", "false");
+
+document.addEventListener("htmx:beforeRequest", (event) => {
+  const link = event.detail.elt;
+  if (!link.matches("[data-ask]") || !holderOf(link).querySelector(OPEN)) return;
+  event.preventDefault();
+  close(link);
+});
+
+document.addEventListener("htmx:afterSettle", (event) => {
+  const holder = event.target.closest("[data-holder]");
+  const question = holder?.querySelector("[data-question]");
+  if (!question) return;
+  const link = linkOf(holder);
+  const answered = question.matches(".answered");
+  link.setAttribute("aria-expanded", String(!answered));
+  const box = link.parentElement.querySelector("input[type=checkbox]");
+  box.disabled = answered && Boolean(question.querySelector("[data-undo]"));
+  if (box.disabled && box.checked) box.click();
+  if (answered) {
+    said.textContent = question.querySelector("[data-outcome]").textContent;
+    rowOf(holder).focus();
+  } else {
+    question.focus();
+  }
+});
