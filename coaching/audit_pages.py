@@ -4,6 +4,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 PAGES: dict[str, Promise] = {
+    "answer-many": _("questions about the plan, several at once"),
     "client-comments": _("comments"),
     "client-decisions": _("the client's decisions"),
     "client-plot-file": _("a table of the client's numbers, taken out"),

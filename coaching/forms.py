@@ -27,6 +27,12 @@ class RefuseForm(forms.Form):
     )
 
 
+class ManyReasonForm(forms.Form):
+    """One reason for all that are accepted together."""
+
+    reason = forms.CharField(label=_("Reason (if you want to add one)"), max_length=300, required=False)
+
+
 class DeskCommentForm(CommentForm):
     """`week` is the Monday of the week it is about, if any."""
 

@@ -121,9 +121,12 @@ def ids_of(prompt: Prompt) -> str:
     return f"{prompt.pk}-%s"
 
 
-def answer_form(prompt: Prompt, seen: str, data: Any = None, **initial: Any) -> AcceptForm:
-    """Return the form of a prompt's kind, filled with what is proposed; several can stand on one page."""
-    form = FORMS[prompt.kind](data, initial={"seen": seen, **initial}, label_suffix="", auto_id=ids_of(prompt))
+def answer_form(prompt: Prompt, seen: str, data: Any = None, prefix: str | None = None, **initial: Any) -> AcceptForm:
+    """Return the form of a prompt's kind, filled with what is proposed; several can stand on one page, and with a
+    `prefix` each in one form of the page."""
+    form = FORMS[prompt.kind](
+        data, initial={"seen": seen, **initial}, label_suffix="", auto_id=ids_of(prompt), prefix=prefix
+    )
     form.prompt, form.stored = prompt, prompt.proposal
     form.start()
     return form

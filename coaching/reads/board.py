@@ -12,7 +12,7 @@ from accounts import access
 from accounts.models import Client, Engagement, Membership, User
 from coaching.models import Prompt, WeekSummary
 from coaching.reads.named import exercises_of
-from coaching.reads.prompts import in_order, open_prompts
+from coaching.reads.prompts import KINDS, in_order, open_prompts
 from coaching.reads.week_row import ATTENTION, WeekRow, week_row
 from coaching.recompute.calendar import WEEK
 from coaching.recompute.urgency import PROMPT_CODES
@@ -68,6 +68,12 @@ class Board:
     page: Page
     rows: list[BoardRow]
     words: Words
+
+    @property
+    def kinds(self) -> list[str]:
+        """The kinds of questions that stand on the page, the most pressing first."""
+        found = {prompt.kind for row in self.rows for prompt in row.questions}
+        return [kind for kind in KINDS if kind in found]
 
 
 def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:

@@ -9,6 +9,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, pgettext
 
 from coaching.figures import figures, site_name
+from coaching.models import Decision
+from coaching.reads import answered
 from periodization.units import from_kg
 from programs.sentences import Words, in_words
 from programs.templatetags.loads import plain
@@ -123,3 +125,9 @@ def kind_word(kind: str) -> str:
 @register.filter
 def threshold_word(name: str) -> str:
     return str(THRESHOLDS.get(name, name))
+
+
+@register.filter
+def accepted_words(decision: Decision) -> str:
+    """Say what an accepted question did."""
+    return answered.accepted_words(decision)

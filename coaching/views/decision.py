@@ -18,6 +18,7 @@ from accounts import access
 from coaching.forms import AcceptForm, RefuseForm
 from coaching.forms_answers import answer_form, ids_of
 from coaching.models import Decision, Prompt
+from coaching.reads.answered import accepted_words
 from coaching.reads.client import Question
 from coaching.reads.proposal import exercises_in, proposal_of
 from coaching.services.conflict import Conflict
@@ -72,15 +73,6 @@ def _answered(request: HttpRequest, decision: Decision, words: str) -> HttpRespo
     if decision.answer == Decision.Answer.ACCEPT:
         return redirect("decision", decision.pk)
     return redirect("client-page", decision.client_id)
-
-
-def accepted_words(decision: Decision) -> str:
-    """Say what an accepted question did."""
-    if decision.kind == "contact":
-        return _("Written: the client reads it on their day.")
-    sessions = len({one["session"] for one in decision.changes})
-    text = ngettext("Accepted: %(n)s session changed.", "Accepted: %(n)s sessions changed.", sessions)
-    return text % {"n": sessions}
 
 
 def _page(

@@ -58,6 +58,17 @@ document.addEventListener("keydown", (event) => {
 
 for (const link of document.querySelectorAll("[data-ask]")) link.setAttribute("aria-expanded", "false");
 
+/** Say how many of each kind are chosen, and offer only what something is chosen for. */
+function count() {
+  for (const button of document.querySelectorAll("#many button[name=kind]")) {
+    const chosen = document.querySelectorAll(`input[form=many][data-kind=${button.value}]:checked`).length;
+    button.querySelector("[data-count]").textContent = chosen || "";
+    button.disabled = !chosen;
+  }
+}
+document.addEventListener("change", (event) => event.target.matches("input[form=many]") && count());
+count();
+
 document.addEventListener("htmx:beforeRequest", (event) => {
   const link = event.detail.elt;
   if (!link.matches("[data-ask]") || !holderOf(link).querySelector(OPEN)) return;

@@ -64,6 +64,16 @@ ANSWER = only("coach", "owner", status=302, client=403)
 
 POLICIES = {
     "board": Policy(get=only(*MEMBERS)),
+    # Whoever may answer none of the chosen questions is sent back to their own week.
+    "answer-many": Policy(
+        get=only(*MEMBERS, status=302),
+        post=only("coach", "owner", colleague=302, outsider=302),
+        data=lambda world: {
+            "kind": "deload",
+            "prompt": str(world.desk_prompt.pk),
+            f"{world.desk_prompt.pk}-seen": digest(world.desk_prompt.proposal),
+        },
+    ),
     # A client's own numbers; their coach reads them on the client page.
     "progress": Policy(get=only("client", "other_client")),
     "client-page": Policy(kwargs=_of_client, get=DESK),

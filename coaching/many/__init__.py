@@ -1,0 +1,1 @@
+"""Many questions of one kind, answered together."""
