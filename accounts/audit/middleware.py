@@ -7,6 +7,7 @@ from django.db import DatabaseError
 from django.http import HttpRequest, HttpResponse
 
 from accounts import access
+from accounts.audit.preview import kept_something
 from accounts.audit.record import record_change, record_look
 
 Handler = Callable[[HttpRequest], HttpResponse]
@@ -31,7 +32,7 @@ class AuditMiddleware:
             return response
         opened = access.opened_by(request.user)
         try:
-            if request.method in ("GET", "HEAD"):
+            if request.method in ("GET", "HEAD") or not kept_something(response):
                 record_look(membership=membership, clients=opened, page=route)
             else:
                 record_change(membership=membership, clients=opened, page=route)

@@ -11,6 +11,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
 from accounts.access import access_read
+from accounts.audit.preview import changed_nothing
 from accounts.models import Client
 from programs.document import Document, document_from_json
 from programs.models import Program
@@ -51,7 +52,7 @@ def program_assign_page(request: HttpRequest, program_id: int) -> HttpResponse:
             return redirect("fitting", fitting.pk)
     context = _context(request, program, document, form, chosen, values.get("q", "").strip())
     status = 422 if error or (hand_out and form.errors) else 200
-    return render(request, "programs/assign.html", {**context, "error": error}, status=status)
+    return changed_nothing(render(request, "programs/assign.html", {**context, "error": error}, status=status))
 
 
 def _chosen(request: HttpRequest, ids: list[str]) -> list[Client]:

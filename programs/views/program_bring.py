@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from accounts.access import access_membership
+from accounts.audit.preview import changed_nothing
 from accounts.models import Practice
 from programs.document import DocumentError
 from programs.exchange.columns import PROGRAM
@@ -58,7 +59,7 @@ def program_import(request: HttpRequest) -> HttpResponse:
         "room": "programs",
     }
     status = 200 if plan.is_right and not context["wrong_name"] else 422
-    return render(request, "programs/import_preview.html", context, status=status)
+    return changed_nothing(render(request, "programs/import_preview.html", context, status=status))
 
 
 def _choose(request: HttpRequest, problem: str = "") -> HttpResponse:

@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from accounts.access import access_write
+from accounts.audit.preview import changed_nothing
 from programs.document import document_from_json
 from programs.document.edits import Operation
 from programs.document.errors import EditError
@@ -32,7 +33,7 @@ from programs.views.program_weeks import weeks_context
 def program_change(request: HttpRequest, program_id: int) -> HttpResponse:
     """Make one change. 409 when someone saved in between, 422 when it cannot be made; what was typed is shown again."""
     program = access_write(programs_of(), request.user, pk=program_id)
-    operation = Operation("")
+    operation, version = Operation(""), program.version
     try:
         operation = operation_from(request.POST)
         outcome = run(program, request.user, operation, request.POST)
@@ -40,7 +41,9 @@ def program_change(request: HttpRequest, program_id: int) -> HttpResponse:
         return _conflict(request, stale)
     except EditError as error:
         return _refused(request, program, operation, error)
-    return _saved(request, program, outcome)
+    answer = _saved(request, program, outcome)
+    # What is only tried is nobody's change until it is kept.
+    return changed_nothing(answer) if outcome.version == version else answer
 
 
 def _saved(request: HttpRequest, program: Program, outcome: Outcome) -> HttpResponse:

@@ -5,6 +5,7 @@ import datetime as dt
 import pytest
 from django.urls import reverse
 
+from accounts.models import AuditEntry
 from programs.models import Assignment, Fitting
 from programs.services.assignment_make import program_assign
 from tests.conftest import make_client
@@ -74,6 +75,7 @@ def test_searching_keeps_who_is_ticked_and_what_was_set(client, world, program):
     assert "2026-12-09" in text
     assert "come in another order" in text
     assert not Assignment.objects.exists()
+    assert not AuditEntry.objects.filter(kind="changed").exists()
 
 
 def test_a_client_with_a_running_program_is_named_before_anything_is_made(client, world, program, assignment):

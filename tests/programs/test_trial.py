@@ -3,6 +3,7 @@
 import pytest
 from django.urls import reverse
 
+from accounts.models import AuditEntry
 from programs.models import TrialStep
 from tests.programs.factories import make_library, make_program
 
@@ -175,3 +176,19 @@ def test_the_page_costs_the_same_after_few_and_many_steps(client, program, djang
         send(client, program, f"prescribe;slot=w1s1;sets={step}", trial=step)
     with django_assert_num_queries(14):
         page(client, program)
+
+
+def changes():
+    return list(AuditEntry.objects.filter(kind="changed").values_list("page", flat=True))
+
+
+def test_the_audit_names_a_change_only_when_what_was_tried_is_kept(client, program):
+    step = tried(client, program, MORE, "remove;key=w1s2")
+    assert changes() == []
+    send(client, program, "keep", trial=step)
+    assert changes() == ["program-change"]
+
+
+def test_dropping_what_was_tried_is_no_change_for_the_audit(client, program):
+    send(client, program, "drop", trial=tried(client, program, MORE))
+    assert changes() == []
