@@ -6,7 +6,7 @@ import pytest
 
 from programs.document import DocumentError, EditError, document_from_json, document_to_json, written
 from programs.document.edits import Operation, apply_operation
-from programs.document.find import find
+from programs.document.find import find, keys
 from tests.programs.factories import document, slot
 
 # Exercises 1 and 2 lead with the biceps, 3 with the triceps; 9 with nothing.
@@ -210,6 +210,22 @@ def test_the_base_week_itself_stays_what_it_is(name, params):
 def test_an_empty_block_takes_no_ramp(empty):
     with pytest.raises(EditError, match="no exercise in it yet"):
         ramped(document_from_json(empty))
+
+
+def test_an_exercise_moves_between_the_days_of_the_base_week_and_every_week_keeps_its_keys():
+    doc = ramped()
+    after = do(doc, "move-slot", slot=key_of(doc, 0), day=doc.blocks[0].ramp.base.days[1].key, index=0)
+    assert [line[:2] for line in lines(after, 2)[1]] == ["1:", "3:"]
+    assert keys(after) == keys(doc)
+
+
+@pytest.mark.parametrize(("source", "goal"), [(0, 2), (2, 0)])
+def test_no_exercise_moves_into_or_out_of_the_base_week(source, goal):
+    """Found by hypothesis: the other weeks gained or lost an exercise without a word."""
+    doc = ramped()
+    days = doc.blocks[0].weeks[goal - 1].days if goal else doc.blocks[0].ramp.base.days
+    with pytest.raises(EditError, match="base week"):
+        do(doc, "move-slot", slot=key_of(doc, source), day=days[0].key, index=0)
 
 
 def test_a_base_day_that_grows_out_of_bounds_is_refused_before_it_reaches_the_weeks():

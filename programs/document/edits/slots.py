@@ -10,7 +10,7 @@ from programs.document.edits.checks import clean_text
 from programs.document.edits.parts import with_children
 from programs.document.edits.registry import operation
 from programs.document.errors import EditError
-from programs.document.find import find, put
+from programs.document.find import Place, find, put
 from programs.document.keys import MakeKey
 from programs.document.model import Day, Document, Slot
 from programs.document.pairs import LETTERS
@@ -33,9 +33,14 @@ def add_slot(
 
 @operation("move-slot")
 def move_slot(document: Document, fresh: MakeKey, *, slot: str, day: str, index: int) -> Document:
-    """Put the slot at `index` (from 0) of `day`. It never lands between the partners of a pair: it goes past them."""
-    place = find(document, slot, Slot)
-    target = find(document, day, Day).node
+    """Put the slot at `index` (from 0) of `day`. It never lands between the partners of a pair: it goes past them.
+
+    Into and out of a ramp's base week nothing moves: every other week would gain or lose an exercise with it.
+    """
+    place, goal = find(document, slot, Slot), find(document, day, Day)
+    if _base_of(place) != _base_of(goal):
+        raise EditError(_("In a base week, an exercise moves between its own days only. Add it there, or remove it."))
+    target = goal.node
     old_index = place.number - 1
     same_day = place.day is not None and place.day.key == day
     if not same_day:
@@ -48,6 +53,11 @@ def move_slot(document: Document, fresh: MakeKey, *, slot: str, day: str, index:
         index += 1 if not same_day or index >= old_index else -1
     parts.insert(index, moved)
     return with_children(document, target, tuple(parts))
+
+
+def _base_of(place: Place) -> str:
+    """Return the key of the ramp's base week that the place is in; "" elsewhere."""
+    return place.week.key if place.week and not place.week_number else ""
 
 
 @operation("swap")
