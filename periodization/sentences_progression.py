@@ -69,6 +69,6 @@ def _counted(template: str, unit: str, same: str) -> str:
 
 PROGRESSION_SENTENCES: dict[str, str] = {
     **_IN_REPS,
-    **{f"{code}_seconds": _counted(_IN_REPS[code], "s", "same time") for code in COUNTED_CODES},
-    **{f"{code}_steps": _counted(_IN_REPS[code], "steps", "same number of steps") for code in COUNTED_CODES},
+    **{f"{code}_seconds": _counted(_IN_REPS[code], "s", "same time") for code in sorted(COUNTED_CODES)},
+    **{f"{code}_steps": _counted(_IN_REPS[code], "steps", "same number of steps") for code in sorted(COUNTED_CODES)},
 }
