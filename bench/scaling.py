@@ -1,4 +1,4 @@
-"""What one server holds: bytes a set, requests and recomputes a core-second, on PostgreSQL and Redis, with the demo's practice.
+"""What one server holds: bytes a set, requests and recomputes a core-second, on PostgreSQL and Redis, with the demo.
 
     .venv/bin/python bench/scaling.py            prints the tables of docs/scaling.md
 
