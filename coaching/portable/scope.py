@@ -132,6 +132,7 @@ NOT_EXPORTED = {
     "logbook.RecomputeRequest": "work of the worker",
     "logbook.UnreadComment": "what somebody has not read yet",
     "programs.DraftRun": "requests for drafts; what became of them are programs",
+    "programs.Fitting": "proposals for an assignment that is being made",
     "programs.HandoutLink": "secret addresses",
     "programs.TrialStep": "a trial that is kept or dropped",
 }
