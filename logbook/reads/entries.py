@@ -7,7 +7,7 @@ from logbook.reads.reasons import reason_text
 from programs.models import Exercise, PlannedSlot
 
 PRESCRIBED = ("sets_min", "sets", "reps_min", "reps_max", "rir_min", "rir_max", "rest_s", "tempo", "note")
-PRESCRIBED += ("weaker_first",)
+PRESCRIBED += ("weaker_first", "load_pct")
 
 
 def exercise_dict(exercise: Exercise) -> dict[str, Any]:

@@ -103,5 +103,6 @@ def _slot(row: PlannedSlot) -> Slot:
         rest_s=row.rest_s,
         tempo=row.tempo,
         weaker_first=row.weaker_first,
+        load_pct=row.load_pct,
         note=row.note,
     )

@@ -122,6 +122,9 @@ class PlannedSlot(models.Model):
     note = models.CharField(_("note"), max_length=300, blank=True)
     # Of an exercise done one side at a time: the side that was weaker last time comes first, else the left one.
     weaker_first = models.BooleanField(_("weaker side first"), default=False)
+    # What the block's ramp means the load to be, in per cent of its first week's; 0: it says nothing. Advisory: shown
+    # beside the target, which follows what was logged.
+    load_pct = models.FloatField(_("load (% of the first week's)"), default=0)
     # Where the client begins with this exercise in this plan, as the coach accepted it; only on the first slot of it.
     start_load_kg = models.FloatField(_("starting load (kg)"), null=True, blank=True)
     # Derived by the worker: rebuilt from the logs at any time.

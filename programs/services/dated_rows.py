@@ -76,4 +76,5 @@ def planned_fields(slot: Slot, label: str, position: int) -> dict[str, Any]:
         "tempo": slot.tempo,
         "note": slot.note,
         "weaker_first": slot.weaker_first,
+        "load_pct": slot.load_pct,
     }

@@ -117,7 +117,8 @@ def slot_of(fields: Mapping[str, Any] | None) -> Slot | None:
         return None
     low = fields["sets_min"] or fields["sets"]
     ranges = {"reps": (fields["reps_min"], fields["reps_max"]), "rir": (fields["rir_min"], fields["rir_max"])}
-    plain = {name: fields[name] for name in ("pair", "rest_s", "tempo", "note", "weaker_first") if name in fields}
+    names = ("pair", "rest_s", "tempo", "note", "weaker_first", "load_pct")
+    plain = {name: fields[name] for name in names if name in fields}
     return Slot(fields["slot_key"] or "x", fields["exercise_id"], sets=(low, fields["sets"]), **ranges, **plain)
 
 

@@ -37,8 +37,16 @@ test("a longer rest and another day are told", () => {
   const after = data(slot(1, 7, "Curl", { rest_s: 120 }));
   after.session.planned_date = "2024-05-16";
   const words = said(data(slot(1, 7, "Curl")), after);
-  assert.equal(words[0], "Curl: rest, tempo, sides or note changed");
+  assert.equal(words[0], "Curl: load, rest, tempo, sides or note changed");
   assert.equal(words.length, 2);
+});
+
+test("another load of the block is told, and a session kept from before there was one is the same", () => {
+  const first = data(slot(1, 7, "Curl"));
+  assert.deepEqual(said(first, data(slot(1, 7, "Curl", { load_pct: 0 }))), []);
+  assert.deepEqual(said(first, data(slot(1, 7, "Curl", { load_pct: 105 }))), [
+    "Curl: load, rest, tempo, sides or note changed",
+  ]);
 });
 
 test("an exercise that only this session added is not the coach's doing", () => {

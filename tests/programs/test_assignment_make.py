@@ -3,6 +3,7 @@
 import datetime as dt
 
 import pytest
+from django.urls import reverse
 
 from programs.document.edits import Operation
 from programs.models import Assignment, PlannedSession, PlannedSlot
@@ -79,6 +80,21 @@ def test_weaker_side_first_reaches_the_client(world, program):
     program.refresh_from_db()
     (made,) = assign(world, program)
     assert [s.weaker_first for s in made.sessions.first().slots.all()] == [True, False]
+
+
+def test_the_load_of_a_ramp_reaches_the_phone_and_the_hand_out_and_the_target_stays(client, world, program):
+    ramp = Operation("ramp", {"block": "b1", "weeks": "3", "deload": True, "rules": {"every.load": "2.5"}})
+    program_edit(program=program, user=world.coach, base_version=1, operation=ramp)
+    program.refresh_from_db()
+    (made,) = assign(world, program)
+    second = made.sessions.get(week_number=2, day_number=1)
+    assert [one.slots.first().load_pct for one in made.sessions.filter(day_number=1)] == [100, 102.5, 90]
+    assert second.slots.first().target_load_kg is None
+    client.force_login(world.client.user)
+    assert "load about 102.5 % of the first" in client.get(reverse("assignment-handout", args=[made.pk])).text
+    assert "about 102.5 % of its first week" in client.get(reverse("planned-session", args=[second.pk])).text
+    first = made.sessions.get(week_number=1, day_number=1)
+    assert "of its first week" not in client.get(reverse("planned-session", args=[first.pk])).text
 
 
 def test_editing_the_program_does_not_change_what_is_assigned(world, program):

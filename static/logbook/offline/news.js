@@ -21,7 +21,7 @@ export function changeWords(change) {
   if (kind === "moved") {
     return fill(gettext("moved from %(before)s to %(after)s"), { before: dayWords(before), after: dayWords(after) });
   }
-  if (dose(before) === dose(after)) return fill(gettext("%(name)s: rest, tempo, sides or note changed"), { name });
+  if (dose(before) === dose(after)) return fill(gettext("%(name)s: load, rest, tempo, sides or note changed"), { name });
   return fill(gettext("%(name)s: %(before)s is now %(after)s"), { name, before: dose(before), after: dose(after) });
 }
 
