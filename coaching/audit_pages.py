@@ -32,7 +32,5 @@ PAGES: dict[str, Promise] = {
     "prompt-accept": _("the plan, by accepting a question"),
     "prompt-refuse": _("a question, refused"),
     "why-flag": _("what a flag rests on"),
-    "why-strength": _("what an estimated strength rests on"),
-    "why-target": _("what a target rests on"),
-    "why-volume": _("what a weekly volume rests on"),
+    "why": _("what a number rests on"),
 }

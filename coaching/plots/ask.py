@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from accounts.models import Client
 from coaching.models import WeekSummary
 from coaching.recompute.calendar import WEEK, week_of
+from coaching.why.links import why_link
 
 # A quarter, half a year, a year: never the whole history, so that a page costs the same after years.
 LENGTHS = (13, 26, 52)
@@ -47,6 +48,10 @@ class Ask:
         """The last week of the stretch that follows; None when this one reaches to today."""
         this_week = week_of(self.today)
         return None if self.last >= this_week else min(self.last + WEEK * self.weeks, this_week)
+
+    def why(self, kind: str, *key: object) -> str:
+        """Return where the answer to why stands for this reader; days are written as in ISO 8601."""
+        return why_link(kind, *key, client_id=self.client.pk if self.at_desk else None)
 
     def summaries(self, *fields: str) -> list[WeekSummary]:
         """Return the weeks' rows, oldest first, with these fields only, in one query."""

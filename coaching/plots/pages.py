@@ -40,7 +40,7 @@ def sessions_sheet(ask: Ask) -> Sheet:
 def well_being_sheet(ask: Ask) -> Sheet:
     rows = ask.summaries("check_ins", "body")
     plots = [check_in_plot(ask, rows), mass_plot(ask, rows), pain_plot(ask, rows)]
-    return Sheet(plots, {"sites": pain_sites(rows)})
+    return Sheet(plots, {"sites": pain_sites(ask, rows)})
 
 
 def own_sheet(ask: Ask) -> Sheet:

@@ -13,13 +13,16 @@ Cell = float | str | None
 @dataclass(frozen=True)
 class Series:
     """One column. `draw`: line, points, open (points of what is planned), bars, low and high (the two ends of a band),
-    or none (told in the table only). `unit` may be empty; `digits` are decimals shown."""
+    or none (told in the table only). `unit` may be empty; `digits` are decimals shown. `why` is the name of the
+    number in its answer; `links` lead to the answers where they are others than those of the rows."""
 
     label: str
     values: Sequence[Cell]
     draw: str = "none"
     unit: str = ""
     digits: int = 1
+    why: str = ""
+    links: Sequence[str | None] = ()
 
     @property
     def heading(self) -> str:
@@ -85,7 +88,16 @@ class Plot:
             {
                 "day": day,
                 "link": links[at],
-                "cells": [(one.shown(one.values[at]), one.numeric) for one in self.series],
+                "cells": [
+                    {
+                        "text": one.shown(one.values[at]),
+                        "numeric": one.numeric,
+                        "why": one.why if one.values[at] is not None else "",
+                        "link": one.links[at] if one.links else links[at],
+                        "same": not one.links,
+                    }
+                    for one in self.series
+                ],
             }
             for at, day in enumerate(self.days)
         ]

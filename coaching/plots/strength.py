@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.db.models import Count, Max
-from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from coaching.models import StrengthPoint, WeekSummary
@@ -18,7 +17,8 @@ from programs.templatetags.loads import load_words, plain
 
 @dataclass(frozen=True)
 class Strength:
-    """`exercises` are (id, name, points), most trained first; `trend` is the last statement on the chosen one.
+    """`exercises` are (id, name, points), most trained first; `trend` is the last statement on the chosen one,
+    and `trend_why` where its answer stands.
 
     `without`: the reason by id of each exercise that was trained and cannot be estimated from.
     """
@@ -29,6 +29,7 @@ class Strength:
     trend: dict[str, Any] | None
     plots: list[Plot]
     without: dict[str, dict[str, Any]]
+    trend_why: str = ""
 
 
 def strength(ask: Ask, summaries: Sequence[WeekSummary]) -> Strength:
@@ -44,32 +45,64 @@ def strength(ask: Ask, summaries: Sequence[WeekSummary]) -> Strength:
         return Strength([], None, "", None, [], without)
     name = next(name for pk, name, _n in exercises if pk == chosen)
     points = list(rows.filter(exercise=chosen).select_related("exercise__equipment").order_by("date", "pk"))
-    levels = [(one.as_of, one.trends[str(chosen)]) for one in summaries if str(chosen) in one.trends]
-    plots = [_trend_plot(ask, name, points, levels)]
+    levels = [(one.as_of, one.week, one.trends[str(chosen)]) for one in summaries if str(chosen) in one.trends]
+    plots = [_trend_plot(ask, name, points, levels, chosen)]
     if any(point.inputs.get("sides") for point in points):
         plots.append(_side_plot(ask, name, points))
-    return Strength(exercises, chosen, name, levels[-1][1] if levels else None, plots, without)
+    newest_why = ask.why("trend", levels[-1][1], chosen) if levels else ""
+    return Strength(exercises, chosen, name, levels[-1][2] if levels else None, plots, without, newest_why)
 
 
 def _trend_plot(
-    ask: Ask, name: str, points: Sequence[StrengthPoint], levels: Sequence[tuple[dt.date, dict[str, Any]]]
+    ask: Ask,
+    name: str,
+    points: Sequence[StrengthPoint],
+    levels: Sequence[tuple[dt.date, dt.date, dict[str, Any]]],
+    exercise: int,
 ) -> Plot:
     """Return sessions and weeks' ends in one order; of two sessions of a day the later stands."""
-    bands = {day: [_in(kg, ask.unit) for kg in level["level_kg"]] for day, level in levels if level["level_kg"]}
+    bands = {day: [_in(kg, ask.unit) for kg in level["level_kg"]] for day, _w, level in levels if level["level_kg"]}
+    weeks = {day: ask.why("trend", week, exercise) for day, week, level in levels if level["level_kg"]}
     by_day = {point.date: point for point in points}
     days = sorted({*bands, *by_day})
+    trends = [weeks.get(day) for day in days]
     return Plot(
         "strength",
         _("%(exercise)s: e1RM") % {"exercise": name},
         days,
         [
             Series(_("best set"), [_set_words(by_day.get(day), ask.unit) for day in days]),
-            Series(_("session's e1RM"), [_observed(by_day.get(day), ask.unit) for day in days], "points", ask.unit),
             Series(
-                _("level of the trend"), [bands[day][1] if day in bands else None for day in days], "line", ask.unit
+                _("session's e1RM"),
+                [_observed(by_day.get(day), ask.unit) for day in days],
+                "points",
+                ask.unit,
+                why="e1rm",
             ),
-            Series(_("90 % range, from"), [bands[day][0] if day in bands else None for day in days], "low", ask.unit),
-            Series(_("to"), [bands[day][2] if day in bands else None for day in days], "high", ask.unit),
+            Series(
+                _("level of the trend"),
+                [bands[day][1] if day in bands else None for day in days],
+                "line",
+                ask.unit,
+                why="level",
+                links=trends,
+            ),
+            Series(
+                _("90 % range, from"),
+                [bands[day][0] if day in bands else None for day in days],
+                "low",
+                ask.unit,
+                why="level_low",
+                links=trends,
+            ),
+            Series(
+                _("to"),
+                [bands[day][2] if day in bands else None for day in days],
+                "high",
+                ask.unit,
+                why="level_high",
+                links=trends,
+            ),
         ],
         note=_("The level is that at each week's end. An estimate is not a load to try."),
         links=[_why(ask, by_day.get(day)) for day in days],
@@ -83,11 +116,20 @@ def _side_plot(ask: Ask, name: str, points: Sequence[StrengthPoint]) -> Plot:
         _("%(exercise)s: left against right") % {"exercise": name},
         [point.date for point, _sides in found],
         [
-            Series(_("left"), [_in(sides["left"]["e1rm_kg"], ask.unit) for _p, sides in found], unit=ask.unit),
-            Series(_("right"), [_in(sides["right"]["e1rm_kg"], ask.unit) for _p, sides in found], unit=ask.unit),
-            Series(_("difference"), [sides["percent"][1] for _p, sides in found], "points", "%"),
-            Series(_("90 % range, from"), [sides["percent"][0] for _p, sides in found], "low", "%"),
-            Series(_("to"), [sides["percent"][2] for _p, sides in found], "high", "%"),
+            Series(
+                _("left"), [_in(sides["left"]["e1rm_kg"], ask.unit) for _p, sides in found], unit=ask.unit, why="left"
+            ),
+            Series(
+                _("right"),
+                [_in(sides["right"]["e1rm_kg"], ask.unit) for _p, sides in found],
+                unit=ask.unit,
+                why="right",
+            ),
+            Series(_("difference"), [sides["percent"][1] for _p, sides in found], "points", "%", why="difference"),
+            Series(
+                _("90 % range, from"), [sides["percent"][0] for _p, sides in found], "low", "%", why="difference_low"
+            ),
+            Series(_("to"), [sides["percent"][2] for _p, sides in found], "high", "%", why="difference_high"),
         ],
         from_zero=True,
         note=_("Minus: the left is weaker. A description: no size of it is known to be a danger."),
@@ -115,6 +157,4 @@ def _set_words(point: StrengthPoint | None, unit: str) -> str | None:
 def _why(ask: Ask, point: StrengthPoint | None) -> str | None:
     if point is None:
         return None
-    if not ask.at_desk:
-        return reverse("performed-session", args=[point.session_id])
-    return reverse("why-strength", args=[ask.client.pk, point.session_id, point.exercise_id])
+    return ask.why("strength", point.session_id, point.exercise_id)

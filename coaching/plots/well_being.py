@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from coaching.models import WeekSummary
@@ -20,13 +19,14 @@ DAY = dt.date.fromisoformat
 
 @dataclass(frozen=True)
 class PainSite:
-    """Reports at one site and side over the weeks shown."""
+    """Reports at one site and side over the weeks shown; `why` is where their answer stands."""
 
     site: str
     side: str
     reports: int
     worst: int
     last: dt.date
+    why: str
 
 
 def check_in_plot(ask: Ask, summaries: Sequence[WeekSummary]) -> Plot:
@@ -38,13 +38,14 @@ def check_in_plot(ask: Ask, summaries: Sequence[WeekSummary]) -> Plot:
         _("Check-ins against their own usual"),
         [DAY(one["day"]) for one in days],
         [
-            Series(_("total, 5 to 25"), [one["total"] for one in days], "points", digits=0),
-            Series(_("usual"), [one["median"] for one in days], "line"),
-            Series(_("usual range, from"), [_off(one, -1) for one in days], "low"),
-            Series(_("to"), [_off(one, 1) for one in days], "high"),
-            *(Series(labels[name], [one["items"][name][0] for one in days], digits=0) for name in ITEMS),
+            Series(_("total, 5 to 25"), [one["total"] for one in days], "points", digits=0, why="total"),
+            Series(_("usual"), [one["median"] for one in days], "line", why="median"),
+            Series(_("usual range, from"), [_off(one, -1) for one in days], "low", why="usual_low"),
+            Series(_("to"), [_off(one, 1) for one in days], "high", why="usual_high"),
+            *(Series(labels[name], [one["items"][name][0] for one in days], digits=0, why=name) for name in ITEMS),
         ],
         note=_("More is better. Usual: the median of the days before, with one spread on either side."),
+        links=[ask.why("check-in", one["day"]) for one in days],
     )
 
 
@@ -60,7 +61,8 @@ def mass_plot(ask: Ask, summaries: Sequence[WeekSummary]) -> Plot:
         "mass",
         _("Body mass"),
         [DAY(one["day"]) for one in found],
-        [Series(_("body mass"), [round(from_kg(one["kg"], unit), 1) for one in found], "line", unit)],
+        [Series(_("body mass"), [round(from_kg(one["kg"], unit), 1) for one in found], "line", unit, why="mass")],
+        links=[ask.why("mass", one["day"]) for one in found],
     )
 
 
@@ -73,8 +75,13 @@ def pain_plot(ask: Ask, summaries: Sequence[WeekSummary]) -> Plot:
         _("Pain reported, worst of the week"),
         [week for week, _found in rows],
         [
-            Series(_("worst, 0 to 10"), [_worst(found) for _week, found in rows], "points", digits=0),
-            Series(_("reports"), [float(sum(one["reports"] for one in found)) for _week, found in rows], digits=0),
+            Series(_("worst, 0 to 10"), [_worst(found) for _week, found in rows], "points", digits=0, why="worst"),
+            Series(
+                _("reports"),
+                [float(sum(one["reports"] for one in found)) for _week, found in rows],
+                digits=0,
+                why="reports",
+            ),
             Series(
                 _("where"),
                 [
@@ -88,9 +95,7 @@ def pain_plot(ask: Ask, summaries: Sequence[WeekSummary]) -> Plot:
         ),
         weekly=True,
         from_zero=True,
-        links=[f"{reverse('client-page', args=[ask.client.pk])}?week={week.isoformat()}" for week, _found in rows]
-        if ask.at_desk
-        else (),
+        links=[ask.why("pain", week, week) for week, _found in rows],
     )
 
 
@@ -98,7 +103,7 @@ def _worst(found: Sequence[dict[str, Any]]) -> float | None:
     return max((float(one["worst"]) for one in found), default=None)
 
 
-def pain_sites(summaries: Sequence[WeekSummary]) -> list[PainSite]:
+def pain_sites(ask: Ask, summaries: Sequence[WeekSummary]) -> list[PainSite]:
     """Return the sites reported in these weeks, the worst first; no query."""
     found: dict[tuple[str, str], list[dict[str, Any]]] = {}
     for row in summaries:
@@ -112,6 +117,7 @@ def pain_sites(summaries: Sequence[WeekSummary]) -> list[PainSite]:
             sum(one["reports"] for one in same),
             max(one["worst"] for one in same),
             max(DAY(one["last"]) for one in same),
+            ask.why("pain", ask.first, ask.last, site, side),
         )
         for (site, side), same in found.items()
     ]

@@ -16,6 +16,7 @@ NAMED_FROM = 1.0
 class Item:
     """One answer, 1 to 5, and the client's usual one (None: no baseline yet)."""
 
+    key: str
     name: str
     value: float
     usual: float | None
@@ -43,10 +44,12 @@ def check_in_days(summary: WeekSummary | None) -> list[CheckInDay]:
     days = summary.check_ins.get("days", []) if summary else []
     labels = {name: str(CheckIn._meta.get_field(name).verbose_name) for name in ITEMS}
     return [
-        CheckInDay(dt.date.fromisoformat(one["day"]), one, [_item(labels[name], *one["items"][name]) for name in ITEMS])
+        CheckInDay(
+            dt.date.fromisoformat(one["day"]), one, [_item(name, labels[name], *one["items"][name]) for name in ITEMS]
+        )
         for one in days
     ]
 
 
-def _item(label: str, value: float, from_usual: float | None) -> Item:
-    return Item(label, value, None if from_usual is None else value - from_usual)
+def _item(key: str, label: str, value: float, from_usual: float | None) -> Item:
+    return Item(key, label, value, None if from_usual is None else value - from_usual)

@@ -13,7 +13,7 @@ from coaching.recompute.prompts import PromptData
 from coaching.recompute.rows import Log
 from coaching.recompute.strength import BothSides, SetEstimate, both_sides, estimate_sets, session_points
 from coaching.recompute.urgency import urgency
-from coaching.recompute.volume import WeekVolumes, aimed_groups, volume_inputs, volume_json, week_volumes
+from coaching.recompute.volume import WeekVolumes, aimed_groups, set_input, volume_inputs, volume_json, week_volumes
 from periodization.flags import ClientHistory, Flag, WeekVolume, evaluate
 from periodization.targets import TargetRange
 from programs.services.targets import target_ranges_for
@@ -151,7 +151,7 @@ def _week(
     known = as_of(monday, log.today)
     aimed = aimed_groups(found.planned_rows, log.exercises) | {*client.priorities, *client.target_overrides}
     volume = volume_json(found, ranges, known < monday + WEEK, aimed)
-    compliance = kept.compliance_json(log, found, monday, known)
+    compliance = kept.compliance_json(log, found, known)
     days = [row.date for row in log.sessions if monday - LOOKBACK <= row.date <= until]
     open_kind = _open_prompt(log, monday, until, prompt, so_far.asked)
     deload = open_kind is not None or prompt is not None
@@ -174,7 +174,8 @@ def _week(
         trends=trends.trends_json(points, estimates.values(), monday, until),
         check_ins=check_ins.check_ins_json(seen.check_ins, monday),
         body=body.body_json(log, monday, until, client.user.zone),
-        inputs=volume_inputs(found, log.exercises),
+        inputs=volume_inputs(found, log.exercises)
+        | {"late": [set_input(row) for row in kept.late_rows(log, found, known)]},
         urgency=min(total, 32767),
         urgency_reasons=parts,
         last_session_on=max(days, default=None),

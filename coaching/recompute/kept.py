@@ -4,24 +4,19 @@ import datetime as dt
 from typing import Any
 
 from coaching.recompute.adapters import done_sets, planned_slot
-from coaching.recompute.rows import Log
+from coaching.recompute.rows import Log, SetRow
 from coaching.recompute.volume import WeekVolumes, begun
 from periodization.compliance import RULE, compliance
 
 
-def compliance_json(log: Log, found: WeekVolumes, monday: dt.date, as_of: dt.date) -> dict[str, Any]:
+def compliance_json(log: Log, found: WeekVolumes, as_of: dt.date) -> dict[str, Any]:
     """Compare the week's plan with what was done of it by `as_of`; due is what was planned for the days before it.
 
     A set belongs to the plan through its slot, whatever the day on which it was done; what was done this week without
     a slot of this week is an extra.
     """
     session_of_slot = {row.id: row.session_id for row in found.planned_rows}
-    in_week = range(monday.toordinal(), monday.toordinal() + 7)
-    rows = [
-        row
-        for row in log.sets
-        if row.date <= as_of and (row.slot_id in session_of_slot or row.date.toordinal() in in_week)
-    ]
+    rows = [*found.done_rows, *late_rows(log, found, as_of)]
     result = compliance(
         [planned_slot(row) for row in found.planned_rows],
         done_sets(rows, session_of_slot),
@@ -43,3 +38,9 @@ def compliance_json(log: Log, found: WeekVolumes, monday: dt.date, as_of: dt.dat
         "volume_share": result.volume_share,
         "rule": [RULE.id, RULE.version],
     }
+
+
+def late_rows(log: Log, found: WeekVolumes, as_of: dt.date) -> list[SetRow]:
+    """Return the sets done by `as_of` for slots of the week, but on a day of another."""
+    slots, own = {row.id for row in found.planned_rows}, {row.id for row in found.done_rows}
+    return [row for row in log.sets if row.date <= as_of and row.slot_id in slots and row.id not in own]

@@ -110,15 +110,30 @@ def volume_json(
     }
 
 
+def set_input(row: SetRow) -> list[Any]:
+    """Return a set as WeekSummary.inputs keeps it (read by coaching/why/kept_rows.py)."""
+    own = [str(row.id), row.exercise_id, row.rir, row.warm_up, row.side, str(row.session_id)]
+    return [*own, row.slot_id, row.number]
+
+
 def volume_inputs(found: WeekVolumes, exercises: Mapping[int, ExerciseRow]) -> dict[str, Any]:
     """Return the sets counted and the credits they were counted with."""
     used = sorted({row.exercise_id for row in found.done_rows} | {row.exercise_id for row in found.planned_rows})
     return {
-        "sets": [
-            [str(row.id), row.exercise_id, row.rir, row.warm_up, row.side, str(row.session_id)]
-            for row in found.done_rows
+        "sets": [set_input(row) for row in found.done_rows],
+        "slots": [
+            [
+                row.id,
+                row.exercise_id,
+                row.sets,
+                row.rir_max,
+                row.session_id,
+                row.rir_min,
+                row.date.isoformat(),
+                row.performed_on.isoformat() if row.performed_on else "",
+            ]
+            for row in found.planned_rows
         ],
-        "slots": [[row.id, row.exercise_id, row.sets, row.rir_max, row.session_id] for row in found.planned_rows],
         "credits": {
             str(i): {
                 head: [credit, exercises[i].muscle_of_head[head], exercises[i].group_of_head.get(head)]

@@ -1,5 +1,6 @@
 """Small words of the desk."""
 
+import datetime as dt
 from typing import Any
 
 from django import template
@@ -8,9 +9,10 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, pgettext
 
-from coaching.figures import figures, site_name
+from coaching.figures import site_name
 from coaching.models import Decision
 from coaching.reads import answered
+from coaching.why.links import why_link
 from periodization.units import from_kg
 from programs.sentences import Words, in_words
 from programs.templatetags.loads import plain
@@ -82,12 +84,6 @@ def rounded_load(kg: float, unit: str) -> str:
     return format_html("{}&nbsp;{}", plain(round(from_kg(kg, "lb" if unit == "lb" else "kg"), 1)), unit)
 
 
-@register.simple_tag
-def figures_of(flag: Any, key: str, words: Words) -> list[tuple[str, str]]:
-    """Return label and value of what a flag kept under `key`: "values" or "thresholds"."""
-    return figures(flag.rule_id, flag.inputs.get(key, {}), words)
-
-
 @register.filter
 def figure(value: float | None) -> str:
     """Write a number with as many decimals as it needs, two at most."""
@@ -131,3 +127,9 @@ def threshold_word(name: str) -> str:
 def accepted_words(decision: Decision) -> str:
     """Say what an accepted question did."""
     return answered.accepted_words(decision)
+
+
+@register.simple_tag
+def why(client_id: int | None, kind: str, *key: Any) -> str:
+    """Return the address of the answer to why; without a client's id that of the reader's own number."""
+    return why_link(kind, *(one.isoformat() if isinstance(one, dt.date) else one for one in key), client_id=client_id)

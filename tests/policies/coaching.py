@@ -107,16 +107,18 @@ POLICIES = {
     "note-remove": Policy(
         kwargs=lambda world: {"note_id": world.desk_note.pk}, post=only("coach", status=302, owner=403)
     ),
-    "why-volume": Policy(
-        kwargs=lambda world: _of_client(world) | {"week": world.desk_week, "group": world.desk_group}, get=DESK
-    ),
-    "why-strength": Policy(
-        kwargs=lambda world: (
-            _of_client(world) | {"session_id": world.desk_point.session_id, "exercise_id": world.desk_point.exercise_id}
-        ),
+    "why": Policy(
+        kwargs=lambda world: _of_client(world) | {"kind": "volume", "path": f"{world.desk_week}/{world.desk_group}"},
         get=DESK,
     ),
-    "why-target": Policy(kwargs=lambda world: _of_client(world) | {"slot_id": world.desk_slot}, get=DESK),
+    # A client's own numbers: another client finds nothing under the same address.
+    "own-why": Policy(
+        kwargs=lambda world: {
+            "kind": "strength",
+            "path": f"{world.desk_point.session_id}/{world.desk_point.exercise_id}",
+        },
+        get=only("client"),
+    ),
     "why-flag": Policy(kwargs=lambda world: {"flag_id": world.desk_flag.pk}, get=DESK),
     "prompt": Policy(kwargs=_prompt, get=DESK),
     "prompt-accept": Policy(kwargs=_prompt, post=ANSWER, data=_accept),
