@@ -9,7 +9,7 @@ from django.db.models import Q, QuerySet
 
 from accounts.models import Client, Invitation, User
 from coaching.models import Erasure
-from programs.models import DraftRun
+from programs.models import DraftRun, Fitting
 
 
 @transaction.atomic
@@ -22,6 +22,9 @@ def client_erase(*, client: Client, by: User) -> Erasure:
     user, practice = client.user, client.practice
     gone: Counter[str] = Counter()
     _remove(gone, DraftRun.objects.filter(client=client))
+    for fitting in Fitting.objects.filter(clients=client):
+        fitting.choices.pop(str(client.pk), None)
+        fitting.save(update_fields=["choices"])
     _remove(gone, Client.objects.filter(pk=client.pk))
     if not user.memberships.exists():
         invited = Q(email__iexact=user.email) | Q(accepted_by=user)

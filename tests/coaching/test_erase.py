@@ -14,7 +14,7 @@ from coaching.models import CoachNote, Erasure
 from coaching.recompute import run
 from coaching.services.erase import client_erase
 from logbook.models import SetLog
-from programs.models import DraftRun
+from programs.models import DraftRun, Fitting, Program
 from tests.coaching import factories as make
 
 pytestmark = pytest.mark.django_db
@@ -81,6 +81,22 @@ def test_erasing_leaves_no_row_that_points_at_the_client_or_their_account(full):
             if field.related_model in (Client, User):
                 pk = client if field.related_model is Client else user
                 assert not model._base_manager.filter(**{field.attname: pk}).exists(), field
+
+
+def test_what_was_chosen_for_a_client_goes_and_for_others_stays(full):
+    program = Program.objects.create(practice=full.practice, author=full.coach, name="Arms")
+    gone, stays = str(full.client.pk), str(full.other_client.pk)
+    fitting = Fitting.objects.create(
+        program=program,
+        author=full.coach,
+        starts_on=full.practice.today(),
+        weekdays=[0],
+        choices={gone: {"x": {"accept": False}}, stays: {}},
+    )
+    fitting.clients.set([full.client, full.other_client])
+    client_erase(client=full.client, by=full.owner)
+    fitting.refresh_from_db()
+    assert set(fitting.choices) == {stays}
 
 
 def test_the_proof_counts_what_went_and_names_nobody(full):
