@@ -226,4 +226,32 @@ HIGH_VOLUME = ProgramPlan(
     (("Push", 20, ()),),
 )
 
+# Written as a base week; its five weeks come from the ramp (demo/practice/fitted.py).
+RISING = ProgramPlan(
+    "Arms, five weeks rising",
+    "One base week and a ramp: sets and effort rise for four weeks, the fifth is a deload. Fitted to each client.",
+    (
+        (
+            "Lengthened",
+            (
+                "A incline-dumbbell-curl: 3 x 8-12 @ 1-2, rest 75 s",
+                "A overhead-cable-triceps-extension: 3 x 8-12 @ 1-2, rest 75 s",
+                "dumbbell-incline-press: 3 x 8-12 @ 1-2, rest 120 s",
+                "wide-grip-pulldown: 3 x 8-12 @ 1-2, rest 120 s",
+                "machine-lateral-raise: 3 x 12-15 @ 1-2, rest 75 s",
+            ),
+        ),
+        (
+            "Shortened",
+            (
+                "A cable-bar-curl: 3 x 8-12 @ 1-2, rest 75 s",
+                "A cable-triceps-pushdown: 3 x 8-12 @ 1-2, rest 75 s",
+                "dumbbell-goblet-squat: 3 x 8-12 @ 2-3, rest 120 s",
+                "narrow-grip-seated-cable-row: 3 x 8-12 @ 1-2, rest 120 s",
+            ),
+        ),
+    ),
+    (("Rise", 1, ()),),
+)
+
 PLANS = {"upper_lower": UPPER_LOWER, "full_body": FULL_BODY, "arms": ARMS, "home": HOME, "high_volume": HIGH_VOLUME}

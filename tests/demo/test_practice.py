@@ -1,17 +1,22 @@
 """The invented practice loads, goes on after a break, and stays out of production."""
 
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 from django.core.management import CommandError, call_command
 
 from accounts.models import Client, User
 from demo.practice import people
+from demo.practice.client import client_create
+from demo.practice.fitted import write_fitted
 from demo.practice.people import PEOPLE
-from demo.practice.programs import PLANS
+from demo.practice.programs import PLANS, RISING
+from demo.practice.staff import staff_get_or_create
 from demo.practice.strength import ONE_RM_KG
 from demo.practice.truths import profile_of
 from logbook.models import RecomputeRequest, Session, SetLog
+from programs.document import document_from_json
 from programs.models import Exercise
 from programs.services.library_data import read_library
 
@@ -40,7 +45,8 @@ def test_practice_has_24_clients_and_every_course():
 
 def test_every_exercise_of_the_programs_is_in_the_library_and_has_a_strength():
     library = {entry["slug"] for entry in read_library().exercises}
-    used = {line.split(":")[0].split()[-1] for plan in PLANS.values() for _, lines in plan.days for line in lines}
+    plans = (*PLANS.values(), RISING)
+    used = {line.split(":")[0].split()[-1] for plan in plans for _, lines in plan.days for line in lines}
     assert used <= library
     assert used <= set(ONE_RM_KG)
 
@@ -53,6 +59,24 @@ def test_loading_makes_sets_and_asks_for_recompute(library, couple):
     for client in Client.objects.all():
         assert client.sessions.exists()
         assert RecomputeRequest.objects.filter(client=client).exists()
+
+
+def test_a_block_that_ramps_is_fitted_to_clients_and_changed_once_since(library):
+    today = dt.datetime.now(dt.UTC).date()
+    monday = today - dt.timedelta(days=today.weekday())
+    staff = staff_get_or_create(monday)
+    coach = staff.coaches["Ines Valdarno"].user
+    greta = next(person for person in PEOPLE if person.name.startswith("Greta"))
+    client_create(replace(greta, weeks=2), staff, monday, seed=7)
+    program = write_fitted(staff, coach, monday)
+    assert write_fitted(staff, coach, monday) is None
+    [block] = document_from_json(program.document).blocks
+    assert block.ramp is not None
+    assert [week.deload for week in block.weeks] == [False] * 4 + [True]
+    [copy] = program.assignments.all()
+    assert "swap" in set(copy.adaptations.values_list("kind", flat=True))
+    assert copy.revisions.get().sessions.exists()
+    assert copy.program_version == program.version
 
 
 def test_one_sided_exercises_are_logged_side_by_side(library, couple):
