@@ -22,6 +22,7 @@ class CoverForm(forms.ModelForm):
         super().__init__(*args, **kwargs)
         for name in ("away", "by"):
             self.fields[name].queryset = coaches
+            self.fields[name].empty_label = _("Choose")
             self.fields[name].label_from_instance = lambda membership: str(membership.user)
         if own:
             del self.fields["away"]

@@ -35,7 +35,7 @@ def check_in_plot(ask: Ask, summaries: Sequence[WeekSummary]) -> Plot:
     labels = {name: str(CheckIn._meta.get_field(name).verbose_name) for name in ITEMS}
     return Plot(
         "check-ins",
-        _("Check-ins against their own usual"),
+        _("Check-ins against their own usual") if ask.at_desk else _("Check-ins against your own usual"),
         [DAY(one["day"]) for one in days],
         [
             Series(_("total, 5 to 25"), [one["total"] for one in days], "points", digits=0, why="total"),

@@ -86,7 +86,7 @@ def _page(
     over = rows.exclude(pk__in=holding.values("pk")).order_by("-until", "-pk")
     wrong = gear.errors or limit.errors
     context = {
-        "room": "today" if own else "clients",
+        "room": "profile" if own else "clients",
         "client": client,
         "gear": gear,
         "limit": limit,
