@@ -12,6 +12,7 @@ from coaching.why.flag import flag
 from coaching.why.kept import kept
 from coaching.why.links import Reader
 from coaching.why.load import load
+from coaching.why.prompt import prompt
 from coaching.why.ranges import ranges
 from coaching.why.strength import strength
 from coaching.why.target import target
@@ -46,6 +47,7 @@ KINDS: dict[str, Kind] = {
     "target": Kind(target, (1,)),  # slot
     "urgency": Kind(urgency, (1,), own=False),  # week
     "flag": Kind(flag, (1,), own=False),  # flag
+    "prompt": Kind(prompt, (1,), own=False),  # prompt
 }
 
 

@@ -47,7 +47,7 @@ def target(reader: Reader, slot_id: str) -> Answer:
         Figure("reps", _("repetitions"), slot.target_reps, reps_again),
     ]
     found = evidence_of(reader.client, reason.get("evidence", ()))
-    tables = [_plan_table(slot), _set_table(reader, found.sets, unit)]
+    tables = [_plan_table(slot), set_table(reader, found.sets, unit)]
     if found.pains:
         tables.append(report_table(reader, found.pains))
     settings = SETTINGS.get(exercise.rep_unit, SETTINGS["reps"])
@@ -110,7 +110,8 @@ def _plan_table(slot: PlannedSlot) -> Table:
     return Table("plan", _("Prescribed"), columns, [line])
 
 
-def _set_table(reader: Reader, sets: list[Any], unit: Any) -> Table:
+def set_table(reader: Reader, sets: list[Any], unit: Any) -> Table:
+    """List logged sets."""
     rows = [
         [
             Cell(said(one.session.date, "D j M"), str(one.session_id), reader.session(one.session_id)),

@@ -2,7 +2,6 @@
 
 from typing import Any
 
-from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from coaching.models import FlagRow, Prompt, WeekSummary
@@ -103,7 +102,7 @@ def _link(
         found = [row for row in same if row.code == code]
         return reader.why("flag", found[0].pk) if found else ""
     if code in questions:
-        return reverse("prompt", args=[questions[code].pk])
+        return reader.why("prompt", questions[code].pk)
     if code.startswith("effort_"):
         return reader.why("kept", week)
     return reader.why("ranges", week) if code.startswith("groups_") else ""

@@ -8,7 +8,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from coaching.models import FlagRow, WeekSummary
+from coaching.models import FlagRow, Prompt, WeekSummary
 from coaching.recompute import run
 from coaching.why.kinds import KINDS
 from logbook.models import Session, SetLog
@@ -194,6 +194,28 @@ def test_every_flag_lists_what_gives_the_numbers_of_its_sentence(client, trained
         assert set(said) <= {*found, *listed.figures, "days"}, (row.rule_id, said)
         assert not answer.context["answer"].stale, row.rule_id
     assert {"pain.report", "sessions.missed", "check_in.below_own_baseline", "performance.under_expected"} <= rules
+
+
+def test_every_question_lists_what_gives_its_numbers(client, trained, world):
+    client.force_login(world.coach)
+    kinds = set()
+    for row in Prompt.objects.filter(client=trained):
+        answer = client.get(reverse("why", args=[trained.pk, "prompt", row.pk]))
+        assert answer.status_code == 200
+        listed = Answer(answer.content.decode())
+        slots, share = listed.rows("slots"), row.proposal.get("sets_share")
+        assert sum(one["before"] for one in slots) == row.proposal["sets"][0]
+        assert sum(one["after"] for one in slots) == row.proposal["sets"][1]
+        if share:
+            # Halves down, and always fewer where there is more than one.
+            for one in slots:
+                half = int(one["before"] * share + 0.5 - 1e-9)
+                assert one["after"] == (one["before"] if one["before"] <= 1 else max(1, min(half, one["before"] - 1)))
+            families = {one["family"] for one in listed.rows("flags")}
+            assert set(row.inputs["signs"]) <= families
+        assert not answer.context["answer"].stale
+        kinds.add(row.kind)
+    assert "deload" in kinds
 
 
 def test_the_urgency_leads_on_to_each_of_its_flags(client, trained, world):
