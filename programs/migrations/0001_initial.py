@@ -8,694 +8,357 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     initial = True
 
     dependencies = [
-        ("accounts", "0001_initial"),
+        ('accounts', '0001_initial'),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="Head",
+            name='Head',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("slug", models.SlugField(unique=True)),
-                ("name", models.CharField(max_length=80, verbose_name="name")),
-                (
-                    "joints",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        help_text="Joints it crosses that exercises move independently.",
-                        verbose_name="joints",
-                    ),
-                ),
-                ("position", models.PositiveSmallIntegerField(default=0)),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('slug', models.SlugField(unique=True)),
+                ('name', models.CharField(max_length=80, verbose_name='name')),
+                ('joints', models.PositiveSmallIntegerField(default=1, help_text='Joints it crosses that exercises move independently.', verbose_name='joints')),
+                ('position', models.PositiveSmallIntegerField(default=0)),
             ],
             options={
-                "ordering": ["position"],
+                'ordering': ['position'],
             },
         ),
         migrations.CreateModel(
-            name="JointAction",
+            name='JointAction',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("slug", models.SlugField(unique=True)),
-                ("joint", models.CharField(max_length=30, verbose_name="joint")),
-                ("name", models.CharField(max_length=60, verbose_name="action")),
-                ("lay_name", models.CharField(max_length=80, verbose_name="in plain words")),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('slug', models.SlugField(unique=True)),
+                ('joint', models.CharField(max_length=30, verbose_name='joint')),
+                ('name', models.CharField(max_length=60, verbose_name='action')),
+                ('lay_name', models.CharField(max_length=80, verbose_name='in plain words')),
             ],
             options={
-                "ordering": ["joint", "name"],
+                'ordering': ['joint', 'name'],
             },
         ),
         migrations.CreateModel(
-            name="Muscle",
+            name='Muscle',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("slug", models.SlugField(unique=True)),
-                ("name", models.CharField(max_length=80, verbose_name="name")),
-                ("latin", models.CharField(max_length=120, verbose_name="Latin name")),
-                ("ta98", models.CharField(max_length=60, verbose_name="TA98 code")),
-                ("lay_name", models.CharField(max_length=80, verbose_name="lay name")),
-                ("position", models.PositiveSmallIntegerField(default=0)),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('slug', models.SlugField(unique=True)),
+                ('name', models.CharField(max_length=80, verbose_name='name')),
+                ('latin', models.CharField(max_length=120, verbose_name='Latin name')),
+                ('ta98', models.CharField(max_length=60, verbose_name='TA98 code')),
+                ('lay_name', models.CharField(max_length=80, verbose_name='lay name')),
+                ('position', models.PositiveSmallIntegerField(default=0)),
             ],
             options={
-                "ordering": ["position"],
+                'ordering': ['position'],
             },
         ),
         migrations.CreateModel(
-            name="MuscleGroup",
+            name='MuscleGroup',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("slug", models.SlugField(unique=True)),
-                ("name", models.CharField(max_length=60, verbose_name="name")),
-                ("region", models.CharField(max_length=20, verbose_name="region")),
-                ("position", models.PositiveSmallIntegerField(default=0)),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('slug', models.SlugField(unique=True)),
+                ('name', models.CharField(max_length=60, verbose_name='name')),
+                ('region', models.CharField(max_length=20, verbose_name='region')),
+                ('position', models.PositiveSmallIntegerField(default=0)),
             ],
             options={
-                "ordering": ["position"],
+                'ordering': ['position'],
             },
         ),
         migrations.CreateModel(
-            name="Reference",
+            name='Reference',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("slug", models.SlugField(unique=True)),
-                ("csl", models.JSONField(verbose_name="CSL-JSON item")),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('slug', models.SlugField(unique=True)),
+                ('csl', models.JSONField(verbose_name='CSL-JSON item')),
             ],
             options={
-                "ordering": ["slug"],
+                'ordering': ['slug'],
             },
         ),
         migrations.CreateModel(
-            name="Assignment",
+            name='Assignment',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("program_version", models.PositiveIntegerField()),
-                ("name", models.CharField(max_length=120, verbose_name="name")),
-                ("starts_on", models.DateField(verbose_name="starts on")),
-                (
-                    "weekdays",
-                    models.JSONField(
-                        help_text="Monday is 0; one for each training day of a week.", verbose_name="weekdays"
-                    ),
-                ),
-                (
-                    "status",
-                    models.CharField(
-                        choices=[("active", "running"), ("paused", "paused"), ("ended", "ended")],
-                        default="active",
-                        max_length=10,
-                        verbose_name="status",
-                    ),
-                ),
-                ("paused_on", models.DateField(blank=True, null=True)),
-                ("paused_at", models.DateTimeField(blank=True, null=True)),
-                ("ended_on", models.DateField(blank=True, null=True)),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                (
-                    "client",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE, related_name="assignments", to="accounts.client"
-                    ),
-                ),
-                (
-                    "created_by",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('program_version', models.PositiveIntegerField()),
+                ('name', models.CharField(max_length=120, verbose_name='name')),
+                ('starts_on', models.DateField(verbose_name='starts on')),
+                ('weekdays', models.JSONField(help_text='Monday is 0; one for each training day of a week.', verbose_name='weekdays')),
+                ('status', models.CharField(choices=[('active', 'running'), ('paused', 'paused'), ('ended', 'ended')], default='active', max_length=10, verbose_name='status')),
+                ('paused_on', models.DateField(blank=True, null=True)),
+                ('paused_at', models.DateTimeField(blank=True, null=True)),
+                ('ended_on', models.DateField(blank=True, null=True)),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('client', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='assignments', to='accounts.client')),
+                ('created_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "ordering": ["-starts_on", "-pk"],
+                'ordering': ['-starts_on', '-pk'],
             },
         ),
         migrations.CreateModel(
-            name="Equipment",
+            name='Equipment',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("slug", models.SlugField()),
-                ("name", models.CharField(max_length=80, verbose_name="name")),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("plates", "loaded with plates"),
-                            ("dumbbells", "fixed weights"),
-                            ("stack", "weight stack with a pin"),
-                            ("body", "body weight"),
-                            ("assisted", "assisted body weight"),
-                            ("none", "no countable load"),
-                        ],
-                        max_length=12,
-                        verbose_name="kind",
-                    ),
-                ),
-                (
-                    "ladder",
-                    models.JSONField(validators=[programs.models.equipment.validate_ladder], verbose_name="loads"),
-                ),
-                (
-                    "ladder_lb",
-                    models.JSONField(
-                        blank=True,
-                        null=True,
-                        validators=[programs.models.equipment.validate_ladder],
-                        verbose_name="loads in pounds",
-                    ),
-                ),
-                ("archived_at", models.DateTimeField(blank=True, null=True)),
-                (
-                    "practice",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="equipment",
-                        to="accounts.practice",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('slug', models.SlugField()),
+                ('name', models.CharField(max_length=80, verbose_name='name')),
+                ('kind', models.CharField(choices=[('plates', 'loaded with plates'), ('dumbbells', 'fixed weights'), ('stack', 'weight stack with a pin'), ('body', 'body weight'), ('assisted', 'assisted body weight'), ('none', 'no countable load')], max_length=12, verbose_name='kind')),
+                ('ladder', models.JSONField(validators=[programs.models.equipment.validate_ladder], verbose_name='loads')),
+                ('ladder_lb', models.JSONField(blank=True, null=True, validators=[programs.models.equipment.validate_ladder], verbose_name='loads in pounds')),
+                ('archived_at', models.DateTimeField(blank=True, null=True)),
+                ('practice', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='equipment', to='accounts.practice')),
             ],
             options={
-                "ordering": ["name"],
+                'ordering': ['name'],
             },
         ),
         migrations.CreateModel(
-            name="Exercise",
+            name='Exercise',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("slug", models.SlugField(max_length=80)),
-                ("name", models.CharField(max_length=120, verbose_name="name")),
-                (
-                    "laterality",
-                    models.CharField(
-                        choices=[
-                            ("both", "both sides together"),
-                            ("single", "one side at a time"),
-                            ("alternating", "alternating sides"),
-                        ],
-                        default="both",
-                        max_length=12,
-                        verbose_name="sides",
-                    ),
-                ),
-                (
-                    "load_kind",
-                    models.CharField(
-                        choices=[
-                            ("external", "external load"),
-                            ("body_plus", "body weight plus load"),
-                            ("assisted", "body weight minus assistance"),
-                        ],
-                        default="external",
-                        max_length=12,
-                        verbose_name="kind of load",
-                    ),
-                ),
-                (
-                    "body_share",
-                    models.FloatField(
-                        default=1.0,
-                        validators=[
-                            django.core.validators.MinValueValidator(0.05),
-                            django.core.validators.MaxValueValidator(1.0),
-                        ],
-                        verbose_name="share of body weight moved",
-                    ),
-                ),
-                (
-                    "rep_unit",
-                    models.CharField(
-                        choices=[("reps", "repetitions"), ("seconds", "seconds held"), ("steps", "steps")],
-                        default="reps",
-                        max_length=8,
-                        verbose_name="counted in",
-                    ),
-                ),
-                ("compound", models.BooleanField(default=False, verbose_name="moves several joints")),
-                ("set_up", models.TextField(verbose_name="set-up")),
-                ("cues", models.JSONField(default=list, verbose_name="cues")),
-                ("cautions", models.JSONField(default=list, verbose_name="cautions")),
-                ("rest_s", models.PositiveSmallIntegerField(default=120, verbose_name="usual rest (s)")),
-                ("rep_s", models.PositiveSmallIntegerField(default=4, verbose_name="usual seconds a repetition")),
-                ("setup_s", models.PositiveSmallIntegerField(default=60, verbose_name="change-over (s)")),
-                (
-                    "grade_activation",
-                    models.PositiveSmallIntegerField(
-                        validators=[
-                            django.core.validators.MinValueValidator(1),
-                            django.core.validators.MaxValueValidator(5),
-                        ],
-                        verbose_name="activation",
-                    ),
-                ),
-                (
-                    "grade_long_length",
-                    models.PositiveSmallIntegerField(
-                        validators=[
-                            django.core.validators.MinValueValidator(1),
-                            django.core.validators.MaxValueValidator(5),
-                        ],
-                        verbose_name="load at long length",
-                    ),
-                ),
-                (
-                    "grade_loadability",
-                    models.PositiveSmallIntegerField(
-                        validators=[
-                            django.core.validators.MinValueValidator(1),
-                            django.core.validators.MaxValueValidator(5),
-                        ],
-                        verbose_name="loadability",
-                    ),
-                ),
-                (
-                    "grade_near_failure",
-                    models.PositiveSmallIntegerField(
-                        validators=[
-                            django.core.validators.MinValueValidator(1),
-                            django.core.validators.MaxValueValidator(5),
-                        ],
-                        verbose_name="safety near failure",
-                    ),
-                ),
-                ("grade_reasons", models.JSONField(default=dict, verbose_name="reasons")),
-                ("archived_at", models.DateTimeField(blank=True, null=True)),
-                (
-                    "equipment",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT, related_name="exercises", to="programs.equipment"
-                    ),
-                ),
-                (
-                    "practice",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="exercises",
-                        to="accounts.practice",
-                    ),
-                ),
-                (
-                    "actions",
-                    models.ManyToManyField(
-                        related_name="exercises", to="programs.jointaction", verbose_name="joint actions"
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('slug', models.SlugField(max_length=80)),
+                ('name', models.CharField(max_length=120, verbose_name='name')),
+                ('laterality', models.CharField(choices=[('both', 'both sides together'), ('single', 'one side at a time'), ('alternating', 'alternating sides')], default='both', max_length=12, verbose_name='sides')),
+                ('load_kind', models.CharField(choices=[('external', 'external load'), ('body_plus', 'body weight plus load'), ('assisted', 'body weight minus assistance')], default='external', max_length=12, verbose_name='kind of load')),
+                ('body_share', models.FloatField(default=1.0, validators=[django.core.validators.MinValueValidator(0.05), django.core.validators.MaxValueValidator(1.0)], verbose_name='share of body weight moved')),
+                ('rep_unit', models.CharField(choices=[('reps', 'repetitions'), ('seconds', 'seconds held'), ('steps', 'steps')], default='reps', max_length=8, verbose_name='counted in')),
+                ('compound', models.BooleanField(default=False, verbose_name='moves several joints')),
+                ('set_up', models.TextField(verbose_name='set-up')),
+                ('cues', models.JSONField(default=list, verbose_name='cues')),
+                ('cautions', models.JSONField(default=list, verbose_name='cautions')),
+                ('rest_s', models.PositiveSmallIntegerField(default=120, verbose_name='usual rest (s)')),
+                ('rep_s', models.PositiveSmallIntegerField(default=4, verbose_name='usual seconds a repetition')),
+                ('setup_s', models.PositiveSmallIntegerField(default=60, verbose_name='change-over (s)')),
+                ('grade_activation', models.PositiveSmallIntegerField(validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(5)], verbose_name='activation')),
+                ('grade_long_length', models.PositiveSmallIntegerField(validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(5)], verbose_name='load at long length')),
+                ('grade_loadability', models.PositiveSmallIntegerField(validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(5)], verbose_name='loadability')),
+                ('grade_near_failure', models.PositiveSmallIntegerField(validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(5)], verbose_name='safety near failure')),
+                ('grade_reasons', models.JSONField(default=dict, verbose_name='reasons')),
+                ('archived_at', models.DateTimeField(blank=True, null=True)),
+                ('equipment', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='exercises', to='programs.equipment')),
+                ('practice', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='exercises', to='accounts.practice')),
+                ('actions', models.ManyToManyField(related_name='exercises', to='programs.jointaction', verbose_name='joint actions')),
             ],
             options={
-                "ordering": ["name", "pk"],
+                'ordering': ['name', 'pk'],
             },
         ),
         migrations.CreateModel(
-            name="ExerciseLink",
+            name='ExerciseLink',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("harder", "harder variant"),
-                            ("easier", "easier variant"),
-                            ("substitute", "substitute"),
-                        ],
-                        max_length=12,
-                    ),
-                ),
-                ("position", models.PositiveSmallIntegerField(default=0)),
-                (
-                    "exercise",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE, related_name="links", to="programs.exercise"
-                    ),
-                ),
-                (
-                    "other",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE, related_name="linked_from", to="programs.exercise"
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('kind', models.CharField(choices=[('harder', 'harder variant'), ('easier', 'easier variant'), ('substitute', 'substitute')], max_length=12)),
+                ('position', models.PositiveSmallIntegerField(default=0)),
+                ('exercise', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='links', to='programs.exercise')),
+                ('other', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='linked_from', to='programs.exercise')),
             ],
             options={
-                "ordering": ["kind", "position"],
+                'ordering': ['kind', 'position'],
             },
         ),
         migrations.CreateModel(
-            name="GradeOverride",
+            name='GradeOverride',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                (
-                    "grade",
-                    models.CharField(
-                        choices=[
-                            ("activation", "activation"),
-                            ("long_length", "long_length"),
-                            ("loadability", "loadability"),
-                            ("near_failure", "near_failure"),
-                        ],
-                        max_length=20,
-                        verbose_name="grade",
-                    ),
-                ),
-                (
-                    "value",
-                    models.PositiveSmallIntegerField(
-                        validators=[
-                            django.core.validators.MinValueValidator(1),
-                            django.core.validators.MaxValueValidator(5),
-                        ],
-                        verbose_name="value",
-                    ),
-                ),
-                ("reason", models.CharField(max_length=300, verbose_name="reason")),
-                ("changed_at", models.DateTimeField(auto_now=True)),
-                (
-                    "author",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
-                    ),
-                ),
-                (
-                    "exercise",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE, related_name="overrides", to="programs.exercise"
-                    ),
-                ),
-                (
-                    "practice",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="grade_overrides",
-                        to="accounts.practice",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('grade', models.CharField(choices=[('activation', 'activation'), ('long_length', 'long_length'), ('loadability', 'loadability'), ('near_failure', 'near_failure')], max_length=20, verbose_name='grade')),
+                ('value', models.PositiveSmallIntegerField(validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(5)], verbose_name='value')),
+                ('reason', models.CharField(max_length=300, verbose_name='reason')),
+                ('changed_at', models.DateTimeField(auto_now=True)),
+                ('author', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('exercise', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='overrides', to='programs.exercise')),
+                ('practice', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='grade_overrides', to='accounts.practice')),
             ],
         ),
         migrations.CreateModel(
-            name="HeadCredit",
+            name='HeadCredit',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                (
-                    "credit",
-                    models.FloatField(
-                        validators=[
-                            django.core.validators.MinValueValidator(0.05),
-                            django.core.validators.MaxValueValidator(1.0),
-                        ],
-                        verbose_name="credit",
-                    ),
-                ),
-                ("loaded_long", models.BooleanField(default=False, verbose_name="loaded while long")),
-                (
-                    "long_by",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="programs.jointaction",
-                        verbose_name="other joint held in",
-                    ),
-                ),
-                (
-                    "exercise",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE, related_name="credits", to="programs.exercise"
-                    ),
-                ),
-                (
-                    "head",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT, related_name="credits", to="programs.head"
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('credit', models.FloatField(validators=[django.core.validators.MinValueValidator(0.05), django.core.validators.MaxValueValidator(1.0)], verbose_name='credit')),
+                ('loaded_long', models.BooleanField(default=False, verbose_name='loaded while long')),
+                ('long_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='programs.jointaction', verbose_name='other joint held in')),
+                ('exercise', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='credits', to='programs.exercise')),
+                ('head', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='credits', to='programs.head')),
             ],
             options={
-                "ordering": ["-credit", "head__position"],
+                'ordering': ['-credit', 'head__position'],
             },
         ),
         migrations.AddField(
-            model_name="head",
-            name="actions",
-            field=models.ManyToManyField(related_name="heads", to="programs.jointaction", verbose_name="joint actions"),
+            model_name='head',
+            name='actions',
+            field=models.ManyToManyField(related_name='heads', to='programs.jointaction', verbose_name='joint actions'),
         ),
         migrations.AddField(
-            model_name="head",
-            name="muscle",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.CASCADE, related_name="heads", to="programs.muscle"
-            ),
+            model_name='head',
+            name='muscle',
+            field=models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='heads', to='programs.muscle'),
         ),
         migrations.AddField(
-            model_name="head",
-            name="group",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.SET_NULL,
-                related_name="heads",
-                to="programs.musclegroup",
-            ),
+            model_name='head',
+            name='group',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='heads', to='programs.musclegroup'),
         ),
         migrations.CreateModel(
-            name="PlannedSession",
+            name='PlannedSession',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("date", models.DateField(verbose_name="date")),
-                ("day_name", models.CharField(max_length=80, verbose_name="training day")),
-                ("block_name", models.CharField(max_length=80, verbose_name="block")),
-                ("block_number", models.PositiveSmallIntegerField()),
-                ("week_number", models.PositiveSmallIntegerField(help_text="Counted from 1 within the block.")),
-                ("day_number", models.PositiveSmallIntegerField()),
-                ("is_deload", models.BooleanField(default=False, verbose_name="deload")),
-                ("cancelled_at", models.DateTimeField(blank=True, null=True)),
-                (
-                    "assignment",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE, related_name="sessions", to="programs.assignment"
-                    ),
-                ),
-                (
-                    "client",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="planned_sessions",
-                        to="accounts.client",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('date', models.DateField(verbose_name='date')),
+                ('day_name', models.CharField(max_length=80, verbose_name='training day')),
+                ('block_name', models.CharField(max_length=80, verbose_name='block')),
+                ('block_number', models.PositiveSmallIntegerField()),
+                ('week_number', models.PositiveSmallIntegerField(help_text='Counted from 1 within the block.')),
+                ('day_number', models.PositiveSmallIntegerField()),
+                ('is_deload', models.BooleanField(default=False, verbose_name='deload')),
+                ('cancelled_at', models.DateTimeField(blank=True, null=True)),
+                ('assignment', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='sessions', to='programs.assignment')),
+                ('client', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='planned_sessions', to='accounts.client')),
             ],
             options={
-                "ordering": ["date", "pk"],
+                'ordering': ['date', 'pk'],
             },
         ),
         migrations.CreateModel(
-            name="PlannedSlot",
+            name='PlannedSlot',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("position", models.PositiveSmallIntegerField()),
-                ("pair", models.CharField(blank=True, max_length=2, verbose_name="pair")),
-                ("sets_min", models.PositiveSmallIntegerField(blank=True, null=True, verbose_name="sets from")),
-                ("sets", models.PositiveSmallIntegerField(verbose_name="sets")),
-                ("reps_min", models.PositiveSmallIntegerField(verbose_name="repetitions from")),
-                ("reps_max", models.PositiveSmallIntegerField(verbose_name="repetitions to")),
-                ("rir_min", models.PositiveSmallIntegerField(verbose_name="RIR from")),
-                ("rir_max", models.PositiveSmallIntegerField(verbose_name="RIR to")),
-                ("rest_s", models.PositiveSmallIntegerField(verbose_name="rest (s)")),
-                ("tempo", models.CharField(blank=True, max_length=12, verbose_name="tempo")),
-                ("note", models.CharField(blank=True, max_length=300, verbose_name="note")),
-                ("target_load_kg", models.FloatField(blank=True, null=True)),
-                ("target_reps", models.PositiveSmallIntegerField(blank=True, null=True)),
-                ("target_reason", models.JSONField(blank=True, null=True)),
-                (
-                    "exercise",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="planned_slots",
-                        to="programs.exercise",
-                    ),
-                ),
-                (
-                    "session",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE, related_name="slots", to="programs.plannedsession"
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('position', models.PositiveSmallIntegerField()),
+                ('pair', models.CharField(blank=True, max_length=2, verbose_name='pair')),
+                ('sets_min', models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='sets from')),
+                ('sets', models.PositiveSmallIntegerField(verbose_name='sets')),
+                ('reps_min', models.PositiveSmallIntegerField(verbose_name='repetitions from')),
+                ('reps_max', models.PositiveSmallIntegerField(verbose_name='repetitions to')),
+                ('rir_min', models.PositiveSmallIntegerField(verbose_name='RIR from')),
+                ('rir_max', models.PositiveSmallIntegerField(verbose_name='RIR to')),
+                ('rest_s', models.PositiveSmallIntegerField(verbose_name='rest (s)')),
+                ('tempo', models.CharField(blank=True, max_length=12, verbose_name='tempo')),
+                ('note', models.CharField(blank=True, max_length=300, verbose_name='note')),
+                ('target_load_kg', models.FloatField(blank=True, null=True)),
+                ('target_reps', models.PositiveSmallIntegerField(blank=True, null=True)),
+                ('target_reason', models.JSONField(blank=True, null=True)),
+                ('exercise', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='planned_slots', to='programs.exercise')),
+                ('session', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='slots', to='programs.plannedsession')),
             ],
             options={
-                "ordering": ["position"],
+                'ordering': ['position'],
             },
         ),
         migrations.CreateModel(
-            name="Program",
+            name='Program',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("name", models.CharField(max_length=120, verbose_name="name")),
-                ("note", models.TextField(blank=True, verbose_name="note")),
-                ("document", models.JSONField(default=dict)),
-                ("version", models.PositiveIntegerField(default=0)),
-                (
-                    "written_for",
-                    models.CharField(
-                        choices=[("novice", "novice"), ("intermediate", "intermediate"), ("advanced", "advanced")],
-                        default="intermediate",
-                        max_length=12,
-                        verbose_name="written for",
-                    ),
-                ),
-                (
-                    "weekdays",
-                    models.JSONField(blank=True, default=list, help_text="Monday is 0.", verbose_name="weekdays"),
-                ),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                ("updated_at", models.DateTimeField(auto_now=True)),
-                ("archived_at", models.DateTimeField(blank=True, null=True)),
-                (
-                    "author",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
-                    ),
-                ),
-                (
-                    "practice",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE, related_name="programs", to="accounts.practice"
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('name', models.CharField(max_length=120, verbose_name='name')),
+                ('note', models.TextField(blank=True, verbose_name='note')),
+                ('document', models.JSONField(default=dict)),
+                ('version', models.PositiveIntegerField(default=0)),
+                ('written_for', models.CharField(choices=[('novice', 'novice'), ('intermediate', 'intermediate'), ('advanced', 'advanced')], default='intermediate', max_length=12, verbose_name='written for')),
+                ('weekdays', models.JSONField(blank=True, default=list, help_text='Monday is 0.', verbose_name='weekdays')),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('updated_at', models.DateTimeField(auto_now=True)),
+                ('archived_at', models.DateTimeField(blank=True, null=True)),
+                ('author', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('practice', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='programs', to='accounts.practice')),
             ],
             options={
-                "ordering": ["-updated_at", "pk"],
+                'ordering': ['-updated_at', 'pk'],
             },
         ),
         migrations.AddField(
-            model_name="assignment",
-            name="program",
-            field=models.ForeignKey(
-                null=True,
-                on_delete=django.db.models.deletion.SET_NULL,
-                related_name="assignments",
-                to="programs.program",
-            ),
+            model_name='assignment',
+            name='program',
+            field=models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='assignments', to='programs.program'),
         ),
         migrations.CreateModel(
-            name="ProgramRevision",
+            name='ProgramRevision',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("version", models.PositiveIntegerField()),
-                ("document", models.JSONField()),
-                ("summary", models.CharField(max_length=200)),
-                ("restores", models.PositiveIntegerField(blank=True, null=True)),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                (
-                    "author",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
-                    ),
-                ),
-                (
-                    "program",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE, related_name="revisions", to="programs.program"
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField()),
+                ('document', models.JSONField()),
+                ('summary', models.CharField(max_length=200)),
+                ('restores', models.PositiveIntegerField(blank=True, null=True)),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('author', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('program', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='revisions', to='programs.program')),
             ],
             options={
-                "ordering": ["-version"],
+                'ordering': ['-version'],
             },
         ),
         migrations.CreateModel(
-            name="ExerciseReference",
+            name='ExerciseReference',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("claim", models.CharField(max_length=20)),
-                (
-                    "exercise",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE, related_name="references", to="programs.exercise"
-                    ),
-                ),
-                (
-                    "reference",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to="programs.reference"
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('claim', models.CharField(max_length=20)),
+                ('exercise', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='references', to='programs.exercise')),
+                ('reference', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='programs.reference')),
             ],
             options={
-                "ordering": ["claim", "reference__slug"],
+                'ordering': ['claim', 'reference__slug'],
             },
         ),
         migrations.AddConstraint(
-            model_name="equipment",
-            constraint=models.UniqueConstraint(fields=("practice", "slug"), name="equipment_slug"),
+            model_name='equipment',
+            constraint=models.UniqueConstraint(fields=('practice', 'slug'), name='equipment_slug'),
         ),
         migrations.AddConstraint(
-            model_name="equipment",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("practice", None)), fields=("slug",), name="equipment_library_slug"
-            ),
+            model_name='equipment',
+            constraint=models.UniqueConstraint(condition=models.Q(('practice', None)), fields=('slug',), name='equipment_library_slug'),
         ),
         migrations.AddConstraint(
-            model_name="exerciselink",
-            constraint=models.UniqueConstraint(fields=("exercise", "other", "kind"), name="link_once"),
+            model_name='exerciselink',
+            constraint=models.UniqueConstraint(fields=('exercise', 'other', 'kind'), name='link_once'),
         ),
         migrations.AddConstraint(
-            model_name="gradeoverride",
-            constraint=models.UniqueConstraint(fields=("practice", "exercise", "grade"), name="override_once"),
+            model_name='gradeoverride',
+            constraint=models.UniqueConstraint(fields=('practice', 'exercise', 'grade'), name='override_once'),
         ),
         migrations.AddConstraint(
-            model_name="headcredit",
-            constraint=models.UniqueConstraint(fields=("exercise", "head"), name="credit_once_per_head"),
+            model_name='headcredit',
+            constraint=models.UniqueConstraint(fields=('exercise', 'head'), name='credit_once_per_head'),
         ),
         migrations.AddConstraint(
-            model_name="headcredit",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("credit__gt", 0), ("credit__lte", 1)), name="credit_between_0_and_1"
-            ),
+            model_name='headcredit',
+            constraint=models.CheckConstraint(condition=models.Q(('credit__gt', 0), ('credit__lte', 1)), name='credit_between_0_and_1'),
         ),
         migrations.AddConstraint(
-            model_name="exercise",
-            constraint=models.UniqueConstraint(fields=("practice", "slug"), name="exercise_slug"),
+            model_name='exercise',
+            constraint=models.UniqueConstraint(fields=('practice', 'slug'), name='exercise_slug'),
         ),
         migrations.AddConstraint(
-            model_name="exercise",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("practice", None)), fields=("slug",), name="exercise_library_slug"
-            ),
+            model_name='exercise',
+            constraint=models.UniqueConstraint(condition=models.Q(('practice', None)), fields=('slug',), name='exercise_library_slug'),
         ),
         migrations.AddIndex(
-            model_name="plannedsession",
-            index=models.Index(fields=["client", "date"], name="programs_pl_client__14678b_idx"),
+            model_name='plannedsession',
+            index=models.Index(fields=['client', 'date'], name='programs_pl_client__14678b_idx'),
         ),
         migrations.AddConstraint(
-            model_name="plannedslot",
-            constraint=models.UniqueConstraint(fields=("session", "position"), name="slot_position_once"),
+            model_name='plannedslot',
+            constraint=models.UniqueConstraint(fields=('session', 'position'), name='slot_position_once'),
         ),
         migrations.AddConstraint(
-            model_name="plannedslot",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("sets_min__lte", models.F("sets"))), name="slot_sets_range"
-            ),
+            model_name='plannedslot',
+            constraint=models.CheckConstraint(condition=models.Q(('sets_min__lte', models.F('sets'))), name='slot_sets_range'),
         ),
         migrations.AddConstraint(
-            model_name="plannedslot",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("reps_min__lte", models.F("reps_max"))), name="slot_reps_range"
-            ),
+            model_name='plannedslot',
+            constraint=models.CheckConstraint(condition=models.Q(('reps_min__lte', models.F('reps_max'))), name='slot_reps_range'),
         ),
         migrations.AddConstraint(
-            model_name="plannedslot",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("rir_min__lte", models.F("rir_max"))), name="slot_rir_range"
-            ),
+            model_name='plannedslot',
+            constraint=models.CheckConstraint(condition=models.Q(('rir_min__lte', models.F('rir_max'))), name='slot_rir_range'),
         ),
         migrations.AddConstraint(
-            model_name="programrevision",
-            constraint=models.UniqueConstraint(fields=("program", "version"), name="revision_once"),
+            model_name='programrevision',
+            constraint=models.UniqueConstraint(fields=('program', 'version'), name='revision_once'),
         ),
         migrations.AddConstraint(
-            model_name="exercisereference",
-            constraint=models.UniqueConstraint(fields=("exercise", "reference", "claim"), name="claim_once"),
+            model_name='exercisereference',
+            constraint=models.UniqueConstraint(fields=('exercise', 'reference', 'claim'), name='claim_once'),
         ),
     ]
