@@ -5,7 +5,12 @@ import { parse, shown } from "./numbers.js";
 import { fill, gettext } from "./words.js";
 
 const MOST_KG = 1000;
-const SURE_KG = 600;
+// From here on a load is asked about: nobody means 1000 of either unit without thinking. The server asks from 600 kg on.
+const surely = (load, unit) => (unit === "lb" ? load < 1000 : load <= 600);
+const really = (unit) =>
+  unit === "lb"
+    ? gettext("Really? 1000 lb or more: say once more that this load is right.")
+    : gettext("Really? Over 600 kg: say once more that this load is right.");
 const MOST = { reps: 100, seconds: 600, steps: 400 };
 const FIRST_REPS = 8;
 const RAW = ["load", "unit", "reps", "rir", "rir_more", "note"];
@@ -73,8 +78,8 @@ export class Fields {
     else if (Number.isNaN(load)) errors.load = gettext("This must be a number.");
     else if (load < 0) errors.load = gettext("A load is 0 or more.");
     else if (kg > MOST_KG) errors.load = gettext("Over 1000 kg: this load cannot be saved.");
-    else if (kg > SURE_KG && !elements.confirmed?.checked) {
-      errors.load = gettext("Really? Over 600 kg: say once more that this load is right.");
+    else if (!surely(load, unit) && !elements.confirmed?.checked) {
+      errors.load = really(unit);
       this.form.querySelector("[data-confirm]").hidden = false;
     }
     const reps = parse(elements.reps.value);
@@ -85,7 +90,7 @@ export class Fields {
     const rir = this.#rir(errors);
     const values = { load, unit, reps, rir, side: this.#value("side"), warm_up: elements.warm_up.checked };
     values.note = elements.note.value.trim();
-    if (kg > SURE_KG) values.confirmed = true;
+    if (load !== null && !surely(load, unit)) values.confirmed = true;
     return { values, errors };
   }
 
@@ -114,7 +119,7 @@ export class Fields {
   #askToConfirm() {
     const place = this.form.querySelector("[data-confirm]");
     const load = parse(this.form.elements.load.value);
-    if (!place || (load !== null && toKg(load, this.unit) > SURE_KG)) return;
+    if (!place || (load !== null && !surely(load, this.unit))) return;
     place.hidden = true;
     this.form.elements.confirmed.checked = false;
   }

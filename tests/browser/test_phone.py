@@ -246,6 +246,14 @@ def test_very_high_load_is_asked_for_once_more(session):
     assert SetLog.objects.get().load == 1000
 
 
+def test_a_thousand_pounds_are_asked_about_too(session):
+    session.locator(HERE + "label.small-choice", has_text="lb").tap()
+    session.fill(HERE + "[name=load]", "1000")
+    log_button(session).tap()
+    expect(session.locator(HERE + "[data-wrong=load]")).to_contain_text("Really? 1000 lb")
+    assert rows(session).count() == 0
+
+
 def test_half_typed_set_survives_a_look_at_another_exercise_and_a_reload(session, gym):
     session.fill(HERE + "[name=load]", "37,")
     session.locator("[data-list] a").nth(1).tap()
