@@ -84,7 +84,7 @@ def json_plan(file: ProgramFile, practice: Practice, choices: Mapping[str, str])
         words = ngettext("%(count)d own exercise is", "%(count)d own exercises are", kept) % {"count": kept}
         plan.notes.append(_("%(words)s here already and will not be changed.") % {"words": words})
     try:
-        content = document_from_json({"blocks": _numbered(file, dict.fromkeys(file.exercises, 1))})
+        content = document_from_json({"blocks": numbered_blocks(file, dict.fromkeys(file.exercises, 1))})
     except DocumentError as error:
         plan.problem = plan.problem or str(error)
     else:
@@ -108,7 +108,7 @@ def json_import(*, plan: JsonPlan, practice: Practice, author: User, name: str) 
         author=author,
         name=name,
         note=plan.file.note,
-        document={"blocks": _numbered(plan.file, ids)},
+        document={"blocks": numbered_blocks(plan.file, ids)},
         written_for=plan.file.written_for,
         weekdays=plan.file.weekdays,
     )
@@ -135,7 +135,7 @@ def _found(catalogue: Catalogue, one: Any) -> Any:
     return catalogue.named(one.name) if one.name else None
 
 
-def _numbered(file: ProgramFile, ids: Mapping[str, int]) -> Any:
+def numbered_blocks(file: ProgramFile, ids: Mapping[str, int]) -> Any:
     """Return the blocks with exercises by id; DocumentError for one that the file's list does not name."""
 
     def check(slot: dict[str, Any]) -> None:

@@ -18,7 +18,7 @@ from programs.exchange.json_write import exercise_ids, walk_slots, with_referenc
 from programs.models import GRADE_NAMES, Equipment, Exercise, Program
 from programs.services.exercise_save import CreditInput, exercise_save
 from programs.services.program_export import program_json
-from programs.services.program_import import json_import, json_plan
+from programs.services.program_import import json_import, json_plan, numbered_blocks
 from programs.services.program_write import program_create
 from programs.sheets.errors import FileError
 from tests.programs.factories import document, slot
@@ -56,10 +56,20 @@ def test_what_the_schema_refuses_is_refused(doc, data):
     holder[name] = data.draw(st.sampled_from([None, True, -1, 10**6, "x" * 200, "", [], {}, [12, 8, 1], {"key": "k"}]))
     try:
         file = read_program(load_json(json.dumps(whole)))
-        document_from_json({"blocks": with_references(file.blocks, {**NUMBERS})})
-    except (FileError, DocumentError, KeyError):
+        document_from_json({"blocks": numbered_blocks(file, NUMBERS)})
+    except (FileError, DocumentError):
         return
     assert VALIDATOR.is_valid(whole)
+
+
+@pytest.mark.parametrize("strange", [[], {}, ["curl"], None, 7, "no-such-thing"])
+def test_an_exercise_that_is_no_name_is_refused(strange):
+    """Found by hypothesis with another seed: a list is no key of a dictionary."""
+    whole = json.loads(text_of(document_from_json(document([slot("a", 1)]))))
+    whole["blocks"][0]["weeks"][0]["days"][0]["slots"][0]["exercise"] = strange
+    file = read_program(load_json(json.dumps(whole)))
+    with pytest.raises(DocumentError, match="not in the list"):
+        numbered_blocks(file, NUMBERS)
 
 
 def _places(value):
