@@ -31,6 +31,8 @@ PAGES: dict[str, Promise] = {
     "prompt": _("a question about the plan"),
     "prompt-accept": _("the plan, by accepting a question"),
     "prompt-refuse": _("a question, refused"),
+    "view-remove": _("a saved view of the week, removed"),
+    "view-save": _("a saved view of the week"),
     "why-flag": _("what a flag rests on"),
     "why": _("what a number rests on"),
 }

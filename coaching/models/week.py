@@ -12,8 +12,8 @@ class WeekSummary(models.Model):
     `volume`: {"groups": {slug: {"planned", "done", "floor", "ceiling"}}, "muscles": {slug: {"planned", "done"}},
     "heads": {slug: {"planned", "done"}}}, fractional hard sets.
     `compliance`: sessions, sets and effort, done against prescribed. `load`: session RPE x minutes, monotony, strain.
-    `trends`: {exercise id: {"level_kg": [low, middle, high], "slope_percent_week", "code", "params"}} as of `as_of`;
-    without a level, the code says why there is none.
+    `trends`: {exercise id: {"level_kg": [low, middle, high], "slope_percent_week", "code", "params", "recent"}} as of
+    `as_of`; `recent` are the latest sessions' e1RM, kg, oldest first; without a level, the code says why there is none.
     `check_ins`: {"days": [each day's total and items against the client's own usual]}: description, like `load`.
     `body`: {"masses": [each day's, kg], "pain": [{"site", "side", "reports", "worst", "last", "ids"}]}.
     `inputs`: ids of the sets and slots counted, the credits, rule ids and versions: what "why" shows.

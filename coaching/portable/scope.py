@@ -126,6 +126,7 @@ NOT_EXPORTED = {
     "accounts.Practice": "its name and zone stand in the manifest",
     "accounts.User": "the table of people, without what opens an account",
     "coaching.Erasure": "that somebody was erased",
+    "coaching.SavedView": "how a coach likes to sift the week",
     "coaching.WeeklyLetter": "which letters went out",
     "logbook.CalendarFeed": "a secret address",
     "logbook.Operation": "what makes a phone's replays harmless",

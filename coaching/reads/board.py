@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.core.paginator import Page, Paginator
-from django.db.models import Case, Count, Exists, OuterRef, Q, QuerySet, Subquery, Value, When
+from django.db.models import Case, Count, Exists, OuterRef, Q, QuerySet, Subquery, Value, When, Window
 from django.db.models.functions import Coalesce
 
 from accounts import access
-from accounts.models import Client, Engagement, Membership, User
+from accounts.models import Client, Engagement, User
 from coaching.models import Prompt, WeekSummary
+from coaching.reads.lifts import main_lifts
 from coaching.reads.named import exercises_of
 from coaching.reads.prompts import KINDS, in_order, open_prompts
 from coaching.reads.week_row import ATTENTION, WeekRow, week_row
@@ -18,9 +19,11 @@ from coaching.recompute.calendar import WEEK
 from coaching.recompute.urgency import PROMPT_CODES
 from logbook.models import Screening, UnreadComment
 from periodization.screening import CLINICIAN_FIRST
+from programs.models import PlannedSession
 from programs.sentences import Words, words_for
 
 ROWS_A_PAGE = 25
+GROUPS = {"block": "block", "coach": "coach_name"}
 SAID_AT_ONCE = 3
 # What the row says elsewhere: muscles have a column of their own, and questions stand as questions.
 IN_THE_ROW = {"groups_under", "groups_over", *PROMPT_CODES.values()}
@@ -35,6 +38,9 @@ class Wanted:
     name: str = ""
     attention: bool = False
     coach_id: int | None = None
+    kind: str = ""
+    group: str = ""
+    rows: int = ROWS_A_PAGE
 
 
 @dataclass(frozen=True)
@@ -46,6 +52,7 @@ class BoardRow:
     before: WeekRow | None
     parts: list[dict[str, Any]]
     questions: list[Prompt]
+    group: str = ""
 
     @property
     def first(self) -> list[dict[str, Any]]:
@@ -77,15 +84,19 @@ class Board:
 
 
 def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
-    """Return the clients the user coaches, with `urgency`, `coach_name`, `unread` and `clinician`, most urgent first.
+    """Return the clients the user coaches, with `urgency`, `coach_name`, `block`, `unread` and `clinician`, most
+    urgent first, group by group where groups are wanted.
 
-    `unread` is how many comments with the client the user has not read. `clinician`: the newest screening answers ask
-    for a clinician's word, and none that says yes is recorded; these stand above all others.
+    `block` is that of the week's first session that is planned, or of the next. `unread` is how many comments with the
+    client the user has not read. `clinician`: the newest screening answers ask for a clinician's word, and none that
+    says yes is recorded; these stand above all others.
     """
     urgency = WeekSummary.objects.filter(client=OuterRef("pk"), week=wanted.week).values("urgency")[:1]
     membership = access.membership_of(user)
     today = membership.practice.today() if membership else None
     running = Engagement.objects.filter(access.running(on=today), client=OuterRef("pk")).order_by("pk")
+    first = [GROUPS[wanted.group]] if wanted.group in GROUPS else []
+    planned = PlannedSession.objects.filter(client=OuterRef("pk"), cancelled_at=None, date__gte=wanted.week)
     unread = (
         UnreadComment.objects.filter(reader=user, client=OuterRef("pk"))
         .order_by()
@@ -102,7 +113,8 @@ def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
             unread=Coalesce(Subquery(unread), 0),
             outcome=Subquery(answers.values("outcome")[:1]),
             cleared=Subquery(answers.values("cleared")[:1]),
-            coach_name=Subquery(running.values("coach__user__name")[:1]),
+            coach_name=Coalesce(Subquery(running.values("coach__user__name")[:1]), Value("")),
+            block=Coalesce(Subquery(planned.order_by("date", "pk").values("block_name")[:1]), Value("")),
         )
         .annotate(
             clinician=Case(
@@ -110,7 +122,7 @@ def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
                 default=Value(False),
             )
         )
-        .order_by("-clinician", "-urgency", "user__name", "pk")
+        .order_by(*first, "-clinician", "-urgency", "user__name", "pk")
     )
     if wanted.name:
         clients = clients.filter(Q(user__name__icontains=wanted.name) | Q(user__email__icontains=wanted.name))
@@ -118,16 +130,31 @@ def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
         clients = clients.filter(Q(urgency__gte=ATTENTION) | Q(clinician=True))
     if wanted.coach_id:
         clients = clients.filter(Exists(running.filter(coach=wanted.coach_id)))
+    if wanted.kind:
+        asked = open_prompts(wanted.week, wanted.today).filter(client=OuterRef("pk"), kind=wanted.kind)
+        clients = clients.filter(Exists(asked.order_by()))
     return clients
+
+
+def _page(clients: QuerySet[Client], rows: int, number: str | None) -> Page:
+    """Return a page with its number of pages, in one query (more for a page that is not there)."""
+    paginator = Paginator(clients, rows)
+    wanted = int(number) if number and number.isdecimal() and len(number) < 6 else 1
+    start = max(wanted - 1, 0) * rows
+    found = list(clients.annotate(total=Window(Count("pk")))[start : start + rows])
+    if not found:
+        return paginator.get_page(number)
+    paginator.count = found[0].total
+    return Page(found, max(wanted, 1), paginator)
 
 
 def board(user: User, wanted: Wanted, number: str | None) -> Board:
     """Return one page of the board."""
-    page = Paginator(clients_for(user, wanted), ROWS_A_PAGE).get_page(number)
+    page = _page(clients_for(user, wanted), wanted.rows, number)
     clients = list(page.object_list)
     both = (wanted.week, wanted.week - WEEK)
     summaries = WeekSummary.objects.filter(client__in=clients, week__in=both).defer(
-        "inputs", "trends", "load", "check_ins", "body"
+        "inputs", "load", "body", "questions"
     )
     found = {(row.client_id, row.week): row for row in summaries}
     questions: dict[int, list[Prompt]] = {}
@@ -135,41 +162,34 @@ def board(user: User, wanted: Wanted, number: str | None) -> Board:
         questions.setdefault(prompt.client_id, []).append(prompt)
     asked = {one for prompts in questions.values() for prompt in prompts for one in _asked_about(prompt)}
     words = words_for(user.load_unit, _exercises(found.values()) | asked)
-    rows = [_row(client, wanted.week, found, in_order(questions.get(client.pk, ())), words) for client in clients]
+    rows = [_row(client, wanted, found, in_order(questions.get(client.pk, ())), words) for client in clients]
     return Board(page, rows, words)
 
 
 def _row(
     client: Client,
-    monday: dt.date,
+    wanted: Wanted,
     found: dict[tuple[int, dt.date], WeekSummary],
     questions: list[Prompt],
     words: Words,
 ) -> BoardRow:
+    monday = wanted.week
     summary = found.get((client.pk, monday))
     parts = list(summary.urgency_reasons) if summary else []
     # Answered a moment ago: the worker will drop the points, and the page need not wait for it.
     closed = set(PROMPT_CODES.values()) - {PROMPT_CODES[prompt.kind] for prompt in questions}
     parts = [part for part in parts if part["code"] not in closed]
     before = found.get((client.pk, monday - WEEK))
-    return BoardRow(client, week_row(summary, words), week_row(before, words), parts, questions)
+    group = getattr(client, GROUPS[wanted.group]) if wanted.group in GROUPS else ""
+    return BoardRow(client, week_row(summary, words), week_row(before, words), parts, questions, group)
 
 
 def _exercises(summaries: Any) -> set[str]:
-    return {one for summary in summaries for part in summary.urgency_reasons for one in exercises_of(part)}
+    said = {one for summary in summaries for part in summary.urgency_reasons for one in exercises_of(part)}
+    return said | {lift.exercise for summary in summaries for lift in main_lifts(summary)}
 
 
 def _asked_about(prompt: Prompt) -> list[str]:
     """Return the id of the exercise that a question would exchange."""
     exercise = prompt.proposal.get("exercise")
     return [str(exercise)] if exercise else []
-
-
-def coaches_of(user: User) -> list[Membership]:
-    """Return the coaches whose clients an owner may sift by; empty for a coach, who sees only their own."""
-    membership = access.membership_of(user)
-    if membership is None or membership.role != Membership.Role.OWNER:
-        return []
-    running = access.running(on=membership.practice.today())
-    rows = Membership.objects.filter(running, practice=membership.practice).select_related("user")
-    return list(rows.order_by("user__name"))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from coaching.models import WeekSummary
+from coaching.reads.lifts import Lift, main_lifts
 from coaching.recompute.urgency import outside
 from programs.sentences import Words
 
@@ -96,6 +97,23 @@ class WeekRow:
     @property
     def effort_gap(self) -> float:
         return round(effort_state(self.summary.compliance)[1], 1)
+
+    @property
+    def lifts(self) -> list[Lift]:
+        return main_lifts(self.summary)
+
+    @property
+    def check_ins(self) -> list[dict[str, Any]]:
+        return self.summary.check_ins.get("days", [])
+
+    @property
+    def below(self) -> int:
+        """Days on which the check-in was below the client's own usual."""
+        return sum(1 for one in self.check_ins if one["state"] == "below")
+
+    @property
+    def checked_in_on(self) -> dt.date | None:
+        return dt.date.fromisoformat(self.check_ins[-1]["day"]) if self.check_ins else None
 
     @property
     def ends(self) -> dt.date:

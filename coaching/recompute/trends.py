@@ -11,6 +11,8 @@ from coaching.recompute.strength import SetEstimate
 from periodization.rules import Reason
 from periodization.trend import RULE, Interval, TrendPoint, fit_trend
 
+RECENT = 12  # sessions
+
 
 def trends_json(
     points: Mapping[tuple[UUID, int], SetEstimate],
@@ -31,12 +33,18 @@ def trends_json(
         trend = fit_trend(found, as_of)
         result[str(exercise_id)] = {
             "points": len(found),
+            "recent": _recent(found),
             "level_kg": _interval(trend.level_kg),
             "slope_percent_week": _interval(trend.slope_percent_week),
             **reason_json(trend.reason),
             "rule": [RULE.id, RULE.version],
         }
     return result | _without(estimates, series, monday, as_of)
+
+
+def _recent(points: Sequence[TrendPoint]) -> list[float]:
+    """Return the latest e1RMs, kg, oldest first: the board draws them small."""
+    return [round(point.e1rm_kg, 1) for point in sorted(points, key=lambda point: point.day)[-RECENT:]]
 
 
 def _without(

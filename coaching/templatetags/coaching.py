@@ -18,6 +18,7 @@ from programs.sentences import Words, in_words
 from programs.templatetags.loads import plain
 
 register = template.Library()
+SPARK_WIDTH, SPARK_HEIGHT = 52, 18
 
 
 @register.filter
@@ -133,3 +134,40 @@ def accepted_words(decision: Decision) -> str:
 def why(client_id: int | None, kind: str, *key: Any) -> str:
     """Return the address of the answer to why; without a client's id that of the reader's own number."""
     return why_link(kind, *(one.isoformat() if isinstance(one, dt.date) else one for one in key), client_id=client_id)
+
+
+TREND_WORDS = {
+    "trend_rising": gettext_lazy("rising"),
+    "trend_falling": gettext_lazy("falling"),
+    "trend_flat": gettext_lazy("flat"),
+    "trend_unclear": gettext_lazy("unclear"),
+}
+
+
+@register.filter
+def trend_word(code: str) -> str:
+    return str(TREND_WORDS.get(code, code))
+
+
+@register.inclusion_tag("coaching/parts/spark.html")
+def spark(values: list[float], unit: str) -> dict[str, Any]:
+    """Draw the values small, oldest first, with first and last as the words for those who do not see it."""
+    low, high = min(values, default=0), max(values, default=0)
+    step = SPARK_WIDTH / max(len(values) - 1, 1)
+    # A flat line stands in the middle; a hundredth of the level is the least that the height shows.
+    room = max(high - low, 0.01 * high) or 1
+    middle = (high + low) / 2
+    points = [
+        f"{2 + n * step:.1f},{SPARK_HEIGHT / 2 - (value - middle) / room * (SPARK_HEIGHT - 4):.1f}"
+        for n, value in enumerate(values)
+    ]
+    ends = [plain(round(from_kg(values[n], "lb" if unit == "lb" else "kg"), 1)) for n in (0, -1)] if values else []
+    return {
+        "points": " ".join(points),
+        "last": points[-1].split(",") if points else None,
+        "count": len(values),
+        "ends": ends,
+        "unit": unit,
+        "width": SPARK_WIDTH + 4,
+        "height": SPARK_HEIGHT,
+    }

@@ -2,34 +2,22 @@
 
 import datetime as dt
 
-from django import forms
+from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.http import HttpRequest, HttpResponse, QueryDict
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
-from django.utils.translation import gettext_lazy as _
-from django.views.decorators.http import require_safe
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST, require_safe
 
 from accounts import access
-from accounts.models import Membership
-from coaching.reads.board import Wanted, board, coaches_of
+from coaching.forms_board import BoardFilter, ViewForm
+from coaching.models import SavedView
+from coaching.reads.board import ROWS_A_PAGE, Wanted, board
+from coaching.reads.sieves import sieves_of
 from coaching.recompute.calendar import WEEK, week_of
-
-
-class BoardFilter(forms.Form):
-    """What the rows are sifted by; a value that makes no sense sifts nothing."""
-
-    q = forms.CharField(label=_("Name"), max_length=80, required=False)
-    coach = forms.ChoiceField(label=_("Coach"), required=False)
-    attention = forms.BooleanField(label=_("Only those who need attention"), required=False)
-
-    def __init__(self, *args: object, coaches: list[Membership], **kwargs: object) -> None:
-        super().__init__(*args, **kwargs)
-        if coaches:
-            choices = [("", _("All coaches")), *((str(row.pk), str(row.user)) for row in coaches)]
-            self.fields["coach"].choices = choices
-        else:
-            del self.fields["coach"]
+from coaching.services.saved_view import MOST_VIEWS, TooManyViews, saved_view_remove, saved_view_save
 
 
 def read_week(text: str | None, today: dt.date) -> dt.date:
@@ -45,17 +33,21 @@ def read_week(text: str | None, today: dt.date) -> dt.date:
 @require_safe
 def week_board(request: HttpRequest) -> HttpResponse:
     """Show one row a client, most urgent first."""
-    access.access_membership(request.user)
+    membership = access.access_membership(request.user)
     today = timezone.localdate()
     week = read_week(request.GET.get("week"), today)
-    form = BoardFilter(request.GET, coaches=coaches_of(request.user), label_suffix="")
-    chosen = form.cleaned_data if form.is_valid() else {}
+    sieves = sieves_of(membership)
+    form = BoardFilter(request.GET, coaches=sieves.coaches, label_suffix="")
+    chosen = form.chosen()
     wanted = Wanted(
         week=week,
         today=today,
         name=chosen.get("q", ""),
-        attention=chosen.get("attention", False),
+        attention=bool(chosen.get("attention")),
         coach_id=int(chosen["coach"]) if chosen.get("coach") else None,
+        kind=chosen.get("kind", ""),
+        group=chosen.get("group", ""),
+        rows=int(chosen.get("rows", ROWS_A_PAGE)),
     )
     found = board(request.user, wanted, request.GET.get("page"))
     context = {
@@ -64,7 +56,10 @@ def week_board(request: HttpRequest) -> HttpResponse:
         "page": found.page,
         "words": found.words,
         "form": form,
-        "sifted": any(chosen.values()),
+        "sifted": form.sifts(),
+        "query": form.query(),
+        "views": sieves.views,
+        "view_form": ViewForm(label_suffix=""),
         "week": week,
         "week_ends": week + dt.timedelta(days=6),
         "previous": week - WEEK,
@@ -72,3 +67,31 @@ def week_board(request: HttpRequest) -> HttpResponse:
         "this_week": week_of(today),
     }
     return render(request, "coaching/board.html", context)
+
+
+@login_required
+@require_POST
+def view_save(request: HttpRequest) -> HttpResponse:
+    """Keep how the board is sifted, under a name."""
+    membership = access.access_membership(request.user)
+    asked = BoardFilter(QueryDict(request.POST.get("query", "")), coaches=sieves_of(membership).coaches)
+    form = ViewForm(request.POST)
+    if not form.is_valid():
+        messages.error(request, _("Give the view a name of at most 40 characters."))
+    else:
+        try:
+            saved_view_save(membership=membership, name=form.cleaned_data["name"], query=asked.query())
+        except TooManyViews:
+            messages.error(request, _("%(n)s views are kept already: remove one first.") % {"n": MOST_VIEWS})
+        else:
+            messages.success(request, _("Kept: %(name)s.") % {"name": form.cleaned_data["name"]})
+    return redirect(f"{reverse('board')}?{asked.query()}")
+
+
+@login_required
+@require_POST
+def view_remove(request: HttpRequest, view_id: int) -> HttpResponse:
+    """Drop a view of one's own; the door is one's own membership."""
+    own = SavedView.objects.filter(membership=access.access_membership(request.user))
+    saved_view_remove(view=get_object_or_404(own, pk=view_id))
+    return redirect("board")

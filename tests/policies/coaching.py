@@ -7,7 +7,7 @@ from django.core import signing
 from django.utils import timezone
 
 from coaching.letters.send import SALT
-from coaching.models import CoachNote, Decision, Erasure, FlagRow, Prompt, StrengthPoint, WeekSummary
+from coaching.models import CoachNote, Decision, Erasure, FlagRow, Prompt, SavedView, StrengthPoint, WeekSummary
 from coaching.recompute import run
 from coaching.services.decision import digest
 from tests.coaching import factories as make
@@ -41,6 +41,7 @@ def extend(world):
         proposal=world.desk_prompt.proposal | {"reasons": world.desk_prompt.reasons},
         decided_at=timezone.now(),
     )
+    world.view = SavedView.objects.create(membership=world.coach_membership, name="Urgent", query="attention=on")
     world.erasure = Erasure.objects.create(practice=world.practice, by=world.owner, counts={"logbook.SetLog": 3})
 
 
@@ -64,6 +65,9 @@ ANSWER = only("coach", "owner", status=302, client=403)
 
 POLICIES = {
     "board": Policy(get=only(*MEMBERS)),
+    "view-save": Policy(post=only(*MEMBERS, status=302), data=lambda world: {"name": "Mine", "query": "attention=on"}),
+    # A view belongs to one coach; nobody else learns that it exists.
+    "view-remove": Policy(kwargs=lambda world: {"view_id": world.view.pk}, post=only("coach", status=302)),
     # Whoever may answer none of the chosen questions is sent back to their own week.
     "answer-many": Policy(
         get=only(*MEMBERS, status=302),
