@@ -11,6 +11,7 @@ from django.urls import reverse
 from coaching.models import FlagRow, Prompt, WeekSummary
 from coaching.recompute import run
 from coaching.why.kinds import KINDS
+from coaching.why.links import why_link
 from logbook.models import Session, SetLog
 from programs.models import PlannedSlot
 from tests.coaching import again
@@ -264,6 +265,13 @@ def test_an_entry_changed_since_is_said(client, trained, world):
     assert "brought up to date" not in client.get(address).content.decode()
     type(day).objects.filter(pk=day.pk).update(mood=1 if day.mood != 1 else 5)
     assert "brought up to date" in client.get(address).content.decode()
+
+
+@pytest.mark.parametrize("client_id", [7, None])
+def test_a_link_is_the_address_that_django_would_make(client_id):
+    args = ["volume", "2026-11-16/chest"]
+    expected = reverse("own-why", args=args) if client_id is None else reverse("why", args=[client_id, *args])
+    assert why_link("volume", dt.date(2026, 11, 16), "chest", client_id=client_id) == expected
 
 
 def paths(client):
