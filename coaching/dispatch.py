@@ -8,17 +8,21 @@ import logging
 
 from django.conf import settings
 
+from coaching import processes
 from coaching.broker import ping
 from coaching.recompute import run
 
 logger = logging.getLogger(__name__)
 
 
-def dispatch(client_id: int) -> bool:
-    """Queue the recompute of a client, or run it when there is no broker; False when it was left to the sweep."""
+def dispatch(client_id: int, *, large: bool = False) -> bool:
+    """Queue the recompute of a client, or run it when there is no broker (in another process when it is `large`); False
+    when it was left to the sweep."""
     try:
         if settings.CELERY_BROKER_URL:
             enqueue(client_id)
+        elif large and settings.DRAFT_WORKER != "here":
+            processes.begin("recompute", "--pending")
         else:
             run.work_off(client_id)
     except Exception:  # a lost broker, a lock that timed out, a fault of ours: the set is saved, and the sweep comes
@@ -35,6 +39,6 @@ def enqueue(client_id: int) -> None:
     recompute_client.apply_async((client_id,), retry=False, ignore_result=True)
 
 
-def on_recompute_requested(sender: object, client_id: int, **kwargs: object) -> None:
+def on_recompute_requested(sender: object, client_id: int, large: bool = False, **kwargs: object) -> None:
     """Receive `logbook.signals.recompute_requested`, which is sent after the commit."""
-    dispatch(client_id)
+    dispatch(client_id, large=large)

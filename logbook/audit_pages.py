@@ -10,6 +10,8 @@ PAGES: dict[str, Promise] = {
     "api-v1:session-detail": _("a session and its sets"),
     "api-v1:session-list": _("the list of sessions"),
     "api-v1:set-detail": _("a set and its earlier values"),
+    "client-past": _("past training, brought in from a table"),
+    "past-take-back": _("past training, taken back"),
     "session-comment": _("a comment on a session"),
     "performed-session": _("a session and its sets"),
 }

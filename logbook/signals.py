@@ -2,7 +2,7 @@
 
 from django.dispatch import Signal
 
-# Sent after the commit that wrote a RecomputeRequest, with `client_id`.
+# Sent after the commit that wrote a RecomputeRequest, with `client_id` and `large` (see logbook/services/recompute.py).
 recompute_requested = Signal()
 
 # Sent after the commit that wrote a Comment, with `comment_id` and `reader_ids`, the people who have not read it.

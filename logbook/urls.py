@@ -2,7 +2,7 @@
 
 from django.urls import include, path
 
-from logbook.views import calendar, check_in, comments, done, phone, screening, session, session_acts, sets, today
+from logbook.views import calendar, check_in, comments, done, past, phone, screening, session, session_acts, sets, today
 
 urlpatterns = [
     path("api/v1/", include("logbook.api.urls")),
@@ -32,6 +32,10 @@ urlpatterns = [
     path("train/done/", done.history, name="history"),
     path("train/done/<uuid:session_id>/", done.performed_session, name="performed-session"),
     path("train/done/<uuid:session_id>/comment/", done.session_comment, name="session-comment"),
+    path("clients/<int:client_id>/past/", past.client_past, name="client-past"),
+    path("you/past/", past.own_past, name="own-past"),
+    path("past/<uuid:import_id>/take-back/", past.past_back, name="past-take-back"),
+    path("past/template/<str:layout>.<str:kind>", past.past_template, name="past-template"),
     path("train/comments/", comments.comments, name="comments"),
     path("comments/seen/", comments.comments_seen, name="comments-seen"),
     path("comments/<uuid:comment_id>/take-back/", comments.take_back, name="comment-take-back"),

@@ -13,6 +13,8 @@ MASS_VALID = dt.timedelta(weeks=16)
 HORIZON = dt.timedelta(weeks=2)
 # The reason of a request that follows a change of the plan or the library (logbook/receivers.py).
 PLAN = "plan"
+# Past training was brought in, or taken back: it names only its first day, too (logbook/services/past_save.py).
+PAST = "past"
 FOR_EVER = dt.timedelta(days=36_525)
 # Weeks are loaded and computed at most this many at a time: it bounds the memory, not the result.
 LONGEST_RUN = 26
@@ -40,9 +42,10 @@ def reached_by(changes: Iterable[tuple[dt.date, dt.timedelta]], today: dt.date) 
 def reach_of(reason: str) -> dt.timedelta:
     """Return how long a change of this kind is looked back at; `reason` is that of its recompute request.
 
-    A change of the plan, or of what an exercise counts for, names only its first day: it may touch any day after.
+    A change of the plan, of what an exercise counts for, or of the past names only its first day: it may touch any
+    day after.
     """
-    if reason == PLAN:
+    if reason in (PLAN, PAST):
         return FOR_EVER
     return LOOKBACK + MASS_VALID if "mass" in reason else LOOKBACK
 

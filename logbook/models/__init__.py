@@ -3,6 +3,7 @@
 from logbook.models.calendar_feed import CalendarFeed
 from logbook.models.checkin import BodyMass, CheckIn
 from logbook.models.comment import Comment, UnreadComment
+from logbook.models.log_import import LogImport
 from logbook.models.operation import Operation
 from logbook.models.pain import PainReport
 from logbook.models.recompute_request import RecomputeRequest
@@ -17,6 +18,7 @@ __all__ = [
     "CheckIn",
     "Clearance",
     "Comment",
+    "LogImport",
     "Operation",
     "PainReport",
     "RecomputeRequest",

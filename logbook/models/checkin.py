@@ -7,6 +7,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from accounts.models import Client, LoadUnit
+from logbook.models.log_import import brought_in_by, brought_in_index
 from logbook.models.owned import LoggedByClientQuerySet
 
 
@@ -31,11 +32,13 @@ class CheckIn(models.Model):
     edited_at = models.DateTimeField()
     # [{"values": {...}, "edited_at": "...", "won": bool}]: what stood before, and what came too late to stand.
     earlier = models.JSONField(default=list, blank=True)
+    imported = brought_in_by("check_in_rows")
 
     objects = LoggedByClientQuerySet.as_manager()
 
     class Meta:
         ordering = ["-date"]
+        indexes = [brought_in_index("check_in_imported")]
         constraints = [models.UniqueConstraint(fields=["client", "date"], name="check_in_once_a_day")]
 
     @property
@@ -55,9 +58,11 @@ class BodyMass(models.Model):
     mass_kg = models.FloatField(_("body mass (kg)"))
     edited_at = models.DateTimeField()
     earlier = models.JSONField(default=list, blank=True)
+    imported = brought_in_by("body_mass_rows")
 
     objects = LoggedByClientQuerySet.as_manager()
 
     class Meta:
         ordering = ["-date", "-edited_at"]
+        indexes = [brought_in_index("body_mass_imported")]
         constraints = [models.UniqueConstraint(fields=["client", "date"], name="body_mass_once_a_day")]

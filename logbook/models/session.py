@@ -6,6 +6,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from accounts.models import Client
+from logbook.models.log_import import brought_in_by, brought_in_index
 from logbook.models.owned import LoggedByClientQuerySet
 from programs.models import PlannedSession
 
@@ -32,12 +33,13 @@ class Session(models.Model):
     note_edited_at = models.DateTimeField(null=True, blank=True)
     # [{"values": {...}, "edited_at": "...", "won": bool}]: what stood before, and what came too late to stand.
     earlier = models.JSONField(default=list, blank=True)
+    imported = brought_in_by("session_rows")
 
     objects = LoggedByClientQuerySet.as_manager()
 
     class Meta:
         ordering = ["-started_at"]
-        indexes = [models.Index(fields=["client", "date"])]
+        indexes = [models.Index(fields=["client", "date"]), brought_in_index("session_imported")]
 
     def __str__(self) -> str:
         return f"{self.client}: {self.date}"

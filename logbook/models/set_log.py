@@ -7,6 +7,7 @@ from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
 from accounts.models import Client, LoadUnit
+from logbook.models.log_import import brought_in_by, brought_in_index
 from logbook.models.owned import LoggedByClientQuerySet
 from logbook.models.session import Session
 from programs.models import Exercise, PlannedSlot
@@ -45,6 +46,7 @@ class SetLog(models.Model):
     edited_by = models.UUIDField(null=True, blank=True)
     deleted_at = models.DateTimeField(null=True, blank=True)
     received_at = models.DateTimeField(auto_now_add=True)
+    imported = brought_in_by("set_rows")
 
     objects = LoggedByClientQuerySet.as_manager()
 
@@ -53,6 +55,7 @@ class SetLog(models.Model):
         indexes = [
             models.Index(fields=["client", "exercise", "performed_at"]),
             models.Index(fields=["session", "exercise", "number"]),
+            brought_in_index("set_imported"),
         ]
         constraints = [
             models.CheckConstraint(condition=Q(load_kg__gte=0), name="set_load_not_negative"),

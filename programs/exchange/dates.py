@@ -7,24 +7,8 @@ import datetime as dt
 import re
 from dataclasses import dataclass
 
-from programs.sheets.names import plain
+from programs.sheets.months import month_number
 
-# The first letters by which English, German, French, Spanish, Italian and Dutch spreadsheets show a month.
-_MONTHS = (
-    "jan ene gen januar january janv",
-    "feb fev febr februar february fevr",
-    "mar maa mrz mars march marz maart",
-    "apr avr abr april",
-    "may mai mei mag mayo maggio",
-    "jun juin giu june juni",
-    "jul juil lug july juli",
-    "aug aou ago august aout agosto",
-    "sep sept set september",
-    "oct okt ott october oktober",
-    "nov november",
-    "dec dez dic dicembre december dezember",
-)
-MONTHS = {name: number for number, names in enumerate(_MONTHS, 1) for name in names.split()}
 _ISO = re.compile(r"^(\d{4})-(\d{1,2})(?:-(\d{1,2}))?(?:[ T]\d\d:\d\d(?::\d\d)?)?$")
 _SLASHED = re.compile(r"^(\d{1,2})/(\d{1,2})(?:/(\d{2,4}))?$")
 _DOTTED = re.compile(r"^(\d{1,2})\.(\d{1,2})\.(\d{2,4})?$")
@@ -67,7 +51,7 @@ def made_date(text: str) -> MadeDate | None:
 
 
 def _month_and(name: str, number: int) -> MadeDate | None:
-    month = MONTHS.get(plain(name))
+    month = month_number(name)
     return _pair(month, number) if month else None
 
 

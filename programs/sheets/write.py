@@ -52,3 +52,7 @@ def printable(text: str) -> str:
 
 
 WRITERS: Mapping[str, Callable[[Layout, Iterable[list[str]]], bytes]] = {"csv": write_csv, "xlsx": write_xlsx}
+TYPES = {
+    "csv": "text/csv; charset=utf-8",
+    "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+}

@@ -11,13 +11,10 @@ from accounts.access import access_membership, access_read
 from programs.models import Program
 from programs.services.program_export import program_json
 from programs.services.program_sheet import program_sheet, template_sheet
+from programs.sheets.write import TYPES as SHEET_TYPES
 from programs.sheets.write import WRITERS
 
-TYPES = {
-    "json": "application/json",
-    "csv": "text/csv; charset=utf-8",
-    "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
-}
+TYPES = {"json": "application/json", **SHEET_TYPES}
 
 
 @login_required

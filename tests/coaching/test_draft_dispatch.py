@@ -7,7 +7,7 @@ import pytest
 from django.core.management import call_command
 from django.utils import timezone
 
-from coaching import draft_dispatch, sweep, tasks
+from coaching import draft_dispatch, processes, sweep, tasks
 from programs.models import DraftRun
 from tests.programs.draft_helpers import start
 from tests.programs.factories import make_library
@@ -54,7 +54,7 @@ def test_without_a_broker_it_gets_a_process_of_its_own(run, settings, monkeypatc
             started.append(command)
 
     monkeypatch.setattr(subprocess, "Popen", Process)
-    monkeypatch.setattr(draft_dispatch, "_processes", [])
+    monkeypatch.setattr(processes, "_processes", [])
     assert draft_dispatch.dispatch(run.pk) is True
     ((_, script, *arguments),) = started
     assert script.endswith("manage.py")

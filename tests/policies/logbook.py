@@ -2,13 +2,15 @@
 
 import uuid
 
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.utils import timezone
 
+from logbook.models import LogImport
 from logbook.services.calendar import calendar_open
 from logbook.services.operations import operation_apply
 from logbook.services.sessions import session_id_for
 from tests.logbook.factories import make_exercise, make_groups, make_planned, op, set_data
-from tests.policies import CLIENTS, LOGIN, PUBLIC, Policy, everyone, only
+from tests.policies import CLIENTS, LOGIN, MEMBERS, PUBLIC, Policy, everyone, only
 
 
 def extend(world):
@@ -23,6 +25,9 @@ def extend(world):
     world.empty = uuid.uuid4()
     world.comment = uuid.uuid4()
     world.calendar_feed = calendar_open(client=world.client, starts_at=None)
+    world.past = LogImport.objects.create(
+        client=world.client, by=world.coach, at=now, kind="sets", first_day=now.date(), last_day=now.date()
+    )
     for operation in (
         op("session.start", now, session=world.session, planned=world.planned.pk),
         op("set.record", now, **set_data(world.session, world.curl, set=world.set)),
@@ -39,6 +44,10 @@ def own(**kwargs):
 
 def in_session(world):
     return {"session_id": world.session}
+
+
+def past_file():
+    return SimpleUploadedFile("past.csv", b"Date,Body mass\n2024-01-08,71.5\n")
 
 
 def read_api(world):
@@ -62,6 +71,18 @@ POLICIES = {
     "calendar": Policy(get=only(*CLIENTS), post=only(*CLIENTS, status=302), data=lambda world: {"starts_at": "18:30"}),
     # Whoever has the address: it is the key.
     "calendar-feed": Policy(kwargs=lambda world: {"token": world.calendar_feed.token}, get=PUBLIC),
+    # Both bring the past in, and whoever may do that may take it back.
+    "client-past": Policy(
+        kwargs=lambda world: {"client_id": world.client.pk},
+        get=only("coach", "owner", client=403),
+        post=only("coach", "owner", client=403, status=200),
+        data=lambda world: {"file": past_file()},
+    ),
+    "own-past": Policy(get=MINE, post=only(*CLIENTS, status=200), data=lambda world: {"file": past_file()}),
+    "past-template": Policy(kwargs=lambda world: {"layout": "days", "kind": "csv"}, get=only(*CLIENTS, *MEMBERS)),
+    "past-take-back": Policy(
+        kwargs=lambda world: {"import_id": world.past.pk}, post=only("client", "coach", "owner", status=302)
+    ),
     "check-in": Policy(
         get=MINE,
         post=only(*CLIENTS, status=302),

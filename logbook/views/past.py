@@ -1,0 +1,134 @@
+"""Bring past training in from a table: read it, show what is wrong and let it be mended, save when nothing is."""
+
+from typing import Any
+
+from django.contrib import messages
+from django.contrib.auth.decorators import login_required
+from django.core.paginator import Paginator
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from accounts import access
+from accounts.models import Client, LoadUnit
+from logbook.models import LogImport
+from logbook.past.columns import BY_KEY, LAYOUTS, MOST_ROWS
+from logbook.past.dates import DAY_FIRST, MONTH_FIRST
+from logbook.past.reading import HowToRead
+from logbook.services.past_plan import past_plan
+from logbook.services.past_save import past_import
+from logbook.services.past_template import template_past
+from logbook.services.past_undo import Touched, past_take_back
+from programs.services.exercise_visible import exercises_of
+from programs.sheets.errors import FileError
+from programs.sheets.packed import pack, unpack
+from programs.sheets.read import read_table, upload_bytes
+from programs.sheets.table import Table
+from programs.sheets.typed import mend, typed_cells, typed_names
+from programs.sheets.write import TYPES, WRITERS
+
+PER_PAGE = 20
+
+
+@login_required
+@require_http_methods(["GET", "POST"])
+def client_past(request: HttpRequest, client_id: int) -> HttpResponse:
+    """A coach brings in what a client did before."""
+    return _bring(request, access.access_client_as_coach(request.user, client_id), {"room": "clients", "mine": False})
+
+
+@login_required
+@require_http_methods(["GET", "POST"])
+def own_past(request: HttpRequest) -> HttpResponse:
+    """A client brings in what they did before."""
+    return _bring(request, access.access_own_client(request.user), {"room": "profile", "mine": True})
+
+
+def _bring(request: HttpRequest, client: Client, context: dict[str, Any]) -> HttpResponse:
+    """Choose a file; then look at it, mend it, save it. It travels in the page: until it is saved, nothing is kept."""
+    context |= {"client": client}
+    if request.method == "GET":
+        return _choose(request, client, context)
+    how = HowToRead(
+        unit=_one_of(request, "unit", LoadUnit.values) or client.user.load_unit,
+        today=client.user.today(),
+        order=_one_of(request, "order", (DAY_FIRST, MONTH_FIRST)),
+        sure=request.POST.get("sure") == "1",
+    )
+    try:
+        table, name = _table(request)
+        if request.POST.get("do") == "save" and past_plan(table, client, how).is_right:
+            done = past_import(client=client, by=request.user, table=table, how=how, file_name=name)
+            messages.success(request, _saved(done))
+            return redirect(request.path)
+        plan, packed = past_plan(table, client, how), pack(table)
+    except FileError as error:
+        return _choose(request, client, context, str(error))
+    context |= {"plan": plan, "packed": packed, "how": how, "name": name, "units": LoadUnit.choices}
+    context["names"] = list(exercises_of(client.practice).values_list("name", flat=True)) if plan.unknown else []
+    return render(request, "logbook/past/preview.html", context, status=200 if plan.is_right else 422)
+
+
+def _choose(request: HttpRequest, client: Client, context: dict[str, Any], problem: str = "") -> HttpResponse:
+    rows = LogImport.objects.filter(client=client).select_related("by", "taken_back_by")
+    context |= {
+        "problem": problem,
+        "most_rows": MOST_ROWS,
+        "page": Paginator(rows, PER_PAGE).get_page(request.GET.get("page")),
+    }
+    return render(request, "logbook/past/choose.html", context, status=422 if problem else 200)
+
+
+def _table(request: HttpRequest) -> tuple[Table, str]:
+    """Return the table of the upload, or of the preview that came back with what was mended; and the file's name."""
+    if upload := request.FILES.get("file"):
+        return read_table(upload_bytes(upload), LAYOUTS), str(upload.name or "")[:120]
+    layout, text = BY_KEY.get(request.POST.get("layout", "")), request.POST.get("table", "")
+    if layout is None or not text:
+        raise FileError(_("Choose a file."))
+    table = unpack(text, layout)
+    mend(table, typed_cells(request.POST), typed_names(request.POST))
+    return table, request.POST.get("name", "")[:120]
+
+
+def _one_of(request: HttpRequest, name: str, allowed: Any) -> str:
+    value = request.POST.get(name, "")
+    return value if value in allowed else ""
+
+
+def _saved(done: LogImport) -> str:
+    if done.kind == LogImport.Kind.SETS:
+        return _("%(sets)d sets are in the log now. Volume, strength and flags follow in the background.") % {
+            "sets": done.sets
+        }
+    return _("%(check_ins)d check-ins and %(masses)d body masses are in the log now.") % {
+        "check_ins": done.check_ins,
+        "masses": done.body_masses,
+    }
+
+
+@login_required
+@require_POST
+def past_back(request: HttpRequest, import_id: str) -> HttpResponse:
+    """Take an import back whole."""
+    row = access.access_write(LogImport.objects.select_related("client"), request.user, pk=import_id)
+    try:
+        past_take_back(row=row, by=request.user)
+        messages.success(request, _("Taken back: the log is as it was before."))
+    except Touched as error:
+        messages.error(request, str(error))
+    return redirect("own-past") if row.client.user_id == request.user.pk else redirect("client-past", row.client_id)
+
+
+@login_required
+@require_safe
+def past_template(request: HttpRequest, layout: str, kind: str) -> HttpResponse:
+    """Send a table to start from."""
+    practice = access.practice_of(request.user)
+    if practice is None or layout not in BY_KEY or kind not in WRITERS:
+        raise Http404
+    answer = HttpResponse(template_past(practice, layout, kind), content_type=TYPES[kind])
+    answer["Content-Disposition"] = f'attachment; filename="past-{layout}.{kind}"'
+    answer["Cache-Control"] = "private, no-store"
+    return answer
