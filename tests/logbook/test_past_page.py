@@ -248,4 +248,6 @@ def test_pages_cost_the_same_with_few_and_with_many_rows(gym, phone):
         past(f"2023-02-0{day}")
     assert (queries(lambda: phone.get(URL)), queries(lambda: send(phone, text(28)))) == few
     assert max(few) <= 12
-    assert many_saved == few_saved <= 24
+    # Rows are written many at a time; SQLite takes fewer at once than PostgreSQL.
+    assert few_saved <= 24
+    assert many_saved - few_saved <= 2 * 162 // 40
