@@ -2,13 +2,15 @@
 
 import uuid
 
-from django.core.files.uploadedfile import SimpleUploadedFile
 from django.utils import timezone
 
 from logbook.models import LogImport
+from logbook.past.columns import DAYS
 from logbook.services.calendar import calendar_open
 from logbook.services.operations import operation_apply
 from logbook.services.sessions import session_id_for
+from programs.sheets.packed import pack
+from programs.sheets.table import Table
 from tests.logbook.factories import make_exercise, make_groups, make_planned, op, set_data
 from tests.policies import CLIENTS, LOGIN, MEMBERS, PUBLIC, Policy, everyone, only
 
@@ -46,8 +48,9 @@ def in_session(world):
     return {"session_id": world.session}
 
 
-def past_file():
-    return SimpleUploadedFile("past.csv", b"Date,Body mass\n2024-01-08,71.5\n")
+def past_table(world):
+    """A preview that comes back."""
+    return {"layout": "days", "table": pack(Table(DAYS, ["Date", "Body mass"], [(2, ["2024-01-08", "71.5"])]))}
 
 
 def read_api(world):
@@ -76,9 +79,9 @@ POLICIES = {
         kwargs=lambda world: {"client_id": world.client.pk},
         get=only("coach", "owner", client=403),
         post=only("coach", "owner", client=403, status=200),
-        data=lambda world: {"file": past_file()},
+        data=past_table,
     ),
-    "own-past": Policy(get=MINE, post=only(*CLIENTS, status=200), data=lambda world: {"file": past_file()}),
+    "own-past": Policy(get=MINE, post=only(*CLIENTS, status=200), data=past_table),
     "past-template": Policy(kwargs=lambda world: {"layout": "days", "kind": "csv"}, get=only(*CLIENTS, *MEMBERS)),
     "past-take-back": Policy(
         kwargs=lambda world: {"import_id": world.past.pk}, post=only("client", "coach", "owner", status=302)
