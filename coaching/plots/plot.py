@@ -1,7 +1,7 @@
 """One plot: days, and what is told of each. The picture, the table and the file all come from it."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -45,7 +45,8 @@ class Series:
 
 @dataclass(frozen=True)
 class Plot:
-    """`days` ascend; `weekly`: each is the Monday of a week. `links` lead from a row to its reasons."""
+    """`days` ascend; `weekly`: each is the Monday of a week. `links` lead from a row to its reasons.
+    `may_leave_out`: points far from the band are left to the table, so that the picture shows the others."""
 
     name: str
     title: str
@@ -54,6 +55,7 @@ class Plot:
     note: str = ""
     weekly: bool = False
     from_zero: bool = False
+    may_leave_out: bool = False
     links: Sequence[str | None] = field(default=())
 
     @property
@@ -104,6 +106,26 @@ class Plot:
         return rows[::-1]
 
     @property
+    def limits(self) -> tuple[float, float] | None:
+        """Return what the picture reaches to beside a band: two of its heights beyond either end; None without a band.
+
+        One load typed with a nought too many would otherwise flatten everything else.
+        """
+        ends = {name: _numbers(one for one in self.drawn if one.draw == name) for name in ("low", "high")}
+        if not self.may_leave_out or not ends["low"] or not ends["high"]:
+            return None
+        low, high = min(ends["low"]), max(ends["high"])
+        return low - 2 * (high - low), high + 2 * (high - low)
+
+    @property
+    def outside(self) -> int:
+        """How many points lie beyond the limits, and stand in the table only."""
+        if self.limits is None:
+            return 0
+        low, high = self.limits
+        return sum(not low <= value <= high for value in _numbers(one for one in self.drawn if one.draw == "points"))
+
+    @property
     def data(self) -> dict[str, Any]:
         """Return what the script draws; days in UTC seconds, gaps as null."""
         return {
@@ -112,6 +134,7 @@ class Plot:
             "unit": self.drawn[0].unit if self.drawn else "",
             "weekly": self.weekly,
             "fromZero": self.from_zero,
+            "limits": self.limits,
             "days": [int(dt.datetime.combine(day, dt.time(), dt.UTC).timestamp()) for day in self.days],
             "series": [
                 {
@@ -122,3 +145,7 @@ class Plot:
                 for one in self.drawn
             ],
         }
+
+
+def _numbers(series: Iterable[Series]) -> list[float]:
+    return [float(value) for one in series for value in one.values if value is not None and value != ""]

@@ -106,6 +106,7 @@ def _trend_plot(
         ],
         note=_("The level is that at each week's end. An estimate is not a load to try."),
         links=[_why(ask, by_day.get(day)) for day in days],
+        may_leave_out=True,
     )
 
 

@@ -24,7 +24,9 @@ function drawn({ draw }, number, look, weekly) {
 }
 
 function spread(data) {
-  const values = data.series.flatMap((one) => one.values).filter((value) => value !== null);
+  const [least, most] = data.limits ?? [-Infinity, Infinity];
+  const kept = ({ draw }) => (value) => value !== null && (draw !== "points" || (value >= least && value <= most));
+  const values = data.series.flatMap((one) => one.values.filter(kept(one)));
   const low = Math.min(...values, ...(data.fromZero ? [0] : []));
   const high = Math.max(...values, ...(data.fromZero ? [0] : []));
   const room = (high - low || 1) * 0.08;

@@ -171,3 +171,16 @@ def test_a_file_runs_no_formula_in_a_spreadsheet():
     day = dt.date(2024, 5, 6)
     plot = Plot("x", "X", [day], [Series("set", ["=1+1"]), Series("kg", [-2.5], unit="kg")])
     assert csv_file(plot, "x").content.decode().splitlines() == ["day,set,kg (kg)", "2024-05-06,'=1+1,-2.5"]
+
+
+def test_a_load_typed_with_a_nought_too_many_does_not_flatten_the_picture():
+    days = [dt.date(2026, 11, 2), dt.date(2026, 11, 9)]
+    band = [Series("from", [90, 92], "low"), Series("to", [100, 102], "high")]
+    far = Plot("e1rm", "e1RM", days, [Series("e1RM", [95, 960], "points"), *band], may_leave_out=True)
+    assert far.limits == (66, 126)
+    assert far.outside == 1
+    assert far.data["series"][0]["values"] == [95, 960]
+    assert far.rows[0]["cells"][0]["text"] == "960"
+    kept = Plot("total", "Total", days, far.series)
+    assert kept.limits is None
+    assert kept.outside == 0

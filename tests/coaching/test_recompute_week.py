@@ -176,7 +176,7 @@ def test_all_warm_ups_say_nothing_and_break_nothing(client, world, exercises, pl
     assert WeekSummary.objects.get(client=world.client, week=LAST).trends == {}
     client.force_login(world.coach)
     html = client.get(reverse("client-strength", args=[world.client.pk])).content.decode()
-    assert "No set in these weeks can be estimated from." in html
+    assert "No set in these weeks allows an estimate." in html
 
 
 def test_of_two_sides_the_weaker_one_stands_for_the_session(world, exercises, plan):
