@@ -38,11 +38,11 @@ PARTS = (
 )
 
 OUTCOMES = {
-    "sign": _("Something you noticed should be looked at before you train."),
-    "known": _("With what you know of, a clinician should say first which training is right for you."),
-    "told": _("A clinician set conditions: ask again before you train hard."),
-    "start-easy": _("Nothing speaks against it. Begin easy, and let it get harder over weeks."),
-    "go-on": _("Nothing speaks against going on as you do."),
+    "sign": _("A sign was noticed that should be looked at before training."),
+    "known": _("With what is known, a clinician should say first which training is right."),
+    "told": _("A clinician set conditions, and should be asked again before hard training."),
+    "start-easy": _("Nothing answered speaks against training. Begin easy, and let it get harder over weeks."),
+    "go-on": _("Nothing answered speaks against going on."),
 }
 
 assert set(WORDS[VERSION]) == set(QUESTIONS)  # noqa: S101 - a question without words must not reach a page

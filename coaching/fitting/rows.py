@@ -84,7 +84,7 @@ def fit_page(fitting: Fitting, clients: Sequence[Client]) -> FitPage:
         targets = target_ranges_for(client, library.anatomy.groups)
         done = None
         if week:
-            own = week_named(fitted.document, week.key)
+            own = week_named(fitted.usual, week.key)
             done = effect(before, minutes, own, exercises, library.anatomy, targets)
         words = Words(client.user.load_unit, library.anatomy.groups, exercise_names, names)
         said = [difference(one) for one in fitted.proposals]

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 
 from programs.models import Adaptation, PlannedSession, PlannedSlot
-from programs.services.adaptation_lines import about, said
+from programs.sentences import in_words
+from programs.services.adaptation_lines import Line, about, said
 
 
 def adapted_words(planned: PlannedSession, slots: Sequence[PlannedSlot], unit: str) -> dict[int, list[str]]:
@@ -11,4 +12,10 @@ def adapted_words(planned: PlannedSession, slots: Sequence[PlannedSlot], unit: s
     rows = Adaptation.objects.filter(assignment=planned.assignment_id, undone_at=None).select_related("created_by")
     lines = said(list(rows), unit)
     found = {slot.pk: about(lines, slot.slot_key, slot.exercise_id) for slot in slots} if lines else {}
-    return {pk: [f"{one.what}. {one.why}" for one in own] for pk, own in found.items() if own}
+    return {pk: [_sentence(one) for one in own] for pk, own in found.items() if own}
+
+
+def _sentence(one: Line) -> str:
+    # Beside one exercise there is no need to name all the others that begin carefully.
+    why = in_words("fit_careful_slot", {}) if one.row.kind == Adaptation.Kind.CAREFUL else one.why
+    return f"{one.what}. {why}"

@@ -15,10 +15,12 @@ from programs.services.adaptations import Adapted
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """`document` is the program as the client would get it."""
+    """`document` is the program as the client would get it; `usual` is the same without what holds only once: a careful
+    first session says nothing of the weeks."""
 
     proposals: tuple[Proposal, ...]
     document: Document
+    usual: Document
 
     def adapted(self) -> list[Adapted]:
         """Return what is recorded with the assignment: the accepted proposals."""
@@ -52,4 +54,6 @@ def fit(
         proposals += found
         # Step by step comes to the same as all at once, which is what is recorded: a test holds the two together.
         now = adapt(now, [one.change for one in found if one.accepted])
-    return Fitted(tuple(proposals), now)
+    once = {one.id for one in proposals if one.change.kind in ("careful", "start")}
+    lasting = [one.change for one in proposals if one.accepted and one.id not in once]
+    return Fitted(tuple(proposals), now, adapt(document, lasting))

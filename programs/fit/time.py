@@ -83,23 +83,31 @@ def time_proposals(
     known: dict[tuple[object, ...], Shorter] = {}
     pairs: list[tuple[str, ...]] = []
     cut: dict[int, set[str]] = {}
-    after = 0.0
-    for day in days:
-        print_ = tuple(replace(slot, key="", note="", origin="") for slot in day.slots)
-        if print_ not in known:
-            known[print_] = shorten(day, client.minutes, facts, pairs=pair.accept, sets=True)
-        found = known[print_]
-        pairs += [(day.slots[a].key, day.slots[b].key) for a, b in found.pairs]
-        for place, number in found.less.items():
-            cut.setdefault(number, set()).add(day.slots[place].key)
-        after = max(after, found.minutes)
+    # How many there are in the week that has most: what a person can picture.
+    most_pairs, most_cut, after = 0, dict[int, int](), 0.0
+    for week in [week for block in document.blocks for week in block.weeks]:
+        here, shorter = 0, dict[int, int]()
+        for day in week.days:
+            looks = tuple(replace(slot, key="", note="", origin="") for slot in day.slots)
+            if looks not in known:
+                known[looks] = shorten(day, client.minutes, facts, pairs=pair.accept, sets=True)
+            found = known[looks]
+            pairs += [(day.slots[a].key, day.slots[b].key) for a, b in found.pairs]
+            here += len(found.pairs)
+            for place, number in found.less.items():
+                cut.setdefault(number, set()).add(day.slots[place].key)
+                shorter[number] = shorter.get(number, 0) + 1
+            after = max(after, found.minutes)
+        most_pairs = max(most_pairs, here)
+        most_cut = {number: max(most_cut.get(number, 0), shorter.get(number, 0)) for number in {*most_cut, *shorter}}
     params = {"minutes": client.minutes, "before": round(longest), "after": round(after)}
     made = []
     if pairs or not pair.accept:
-        made.append(Proposal("pair", Change("pair", pairs=tuple(pairs)), "fit_pair", params, accepted=pair.accept))
+        said = {**params, "a_week": most_pairs}
+        made.append(Proposal("pair", Change("pair", pairs=tuple(pairs)), "fit_pair", said, accepted=pair.accept))
     for number, keys in sorted(cut.items()):
         change = Change("fewer", slots=frozenset(keys), less=number)
-        shown = {**params, "less": number, "slots": len(keys)}
+        said = {**params, "a_week": most_cut[number]}
         name = f"fewer:{number}"
-        made.append(Proposal(name, change, "fit_fewer", shown, accepted=choices.get(name, fewer).accept))
+        made.append(Proposal(name, change, "fit_fewer", said, accepted=choices.get(name, fewer).accept))
     return made

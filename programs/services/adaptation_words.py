@@ -20,7 +20,7 @@ OTHERS = {
 
 
 def what_of(change: Change, params: Mapping[str, Any]) -> Reason:
-    """Return what a change does; `params` are those of its reason, which name the exercises of a careful start."""
+    """Return what a change does; `params` are those of its reason: how many there are a week."""
     match change.kind:
         case "swap":
             return Reason("fit_what_swap", {"exercise": str(change.exercise), "other": str(change.to)})
@@ -33,13 +33,13 @@ def what_of(change: Change, params: Mapping[str, Any]) -> Reason:
         case "scale":
             return Reason("fit_what_scale", {"percent": round(change.factor * 100)})
         case "fewer":
-            return Reason("fit_what_fewer", {"less": change.less, "slots": len(change.slots)})
+            return Reason("fit_what_fewer", {"less": change.less, "slots": params.get("a_week", len(change.slots))})
         case "rir":
             return Reason("fit_what_rir", {"rir": change.rir})
         case "pair":
-            return Reason("fit_what_pair", {"pairs": len(change.pairs)})
+            return Reason("fit_what_pair", {"pairs": params.get("a_week", len(change.pairs))})
         case "careful":
-            return Reason("fit_what_careful", {"rir": change.rir, "exercises": list(params.get("exercises", ()))})
+            return Reason("fit_what_careful", {"rir": change.rir, "count": len(change.slots)})
     return Reason("fit_what_start", {"exercise": str(change.exercise), "load": change.load_kg or 0.0})
 
 

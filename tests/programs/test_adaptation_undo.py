@@ -127,3 +127,14 @@ def test_the_coach_undoes_it_on_the_page_and_it_is_struck_out(client, world, pla
     assert "Undone by Carla" in text
     again = client.post(reverse("adaptation-undo", args=[row(plan, "swap").pk]), follow=True)
     assert "undone already" in again.content.decode()
+
+
+def test_the_phone_says_why_until_it_is_undone(client, world, plan):
+    client.force_login(world.client.user)
+    first = plan.sessions.order_by("date").first()
+    address = reverse("planned-session", args=[first.pk])
+    text = client.get(address).content.decode()
+    assert "Hammer grip curl instead of Wand curl. Not at hand: bar." in text
+    assert "Overhead wand press-down begins with 30 kg." in text
+    undo(world, plan, "swap")
+    assert "instead of Wand curl" not in client.get(address).content.decode()
