@@ -137,4 +137,4 @@ def test_the_phone_says_why_until_it_is_undone(client, world, plan):
     assert "Hammer grip curl instead of Wand curl. Not at hand: bar." in text
     assert "Overhead wand press-down begins with 30 kg." in text
     undo(world, plan, "swap")
-    assert "instead of Wand curl" not in client.get(address).content.decode()
+    assert "Not at hand: bar." not in client.get(address).content.decode()
