@@ -134,6 +134,7 @@ def as_written(desk: Page) -> None:
     row = desk.locator("tbody tr", has_text="Piet Lund")
     expect(row).to_contain_text("First time with 2 more in reserve")
     row.get_by_role("link", name=re.compile("^Choose otherwise")).click()
+    expect(desk.get_by_role("button", name="Keep these choices")).to_be_visible()
     for tick in desk.locator("tbody tr", has_text="Piet Lund").get_by_label("do it").all():
         tick.uncheck()
     desk.get_by_role("button", name="Keep these choices").click()
