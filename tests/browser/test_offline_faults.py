@@ -2,6 +2,7 @@
 
 import contextlib
 import os
+import re
 import shutil
 
 import pytest
@@ -83,7 +84,8 @@ def test_kill_of_the_browser_after_each_of_ten_sets(browser, live_server, sign_i
         open_session(page, live_server, gym.planned)
         expect(page.locator("[data-set]")).to_have_count(number)
         typed += log_sets(page, [(str(40 + number), "8")])
-        expect(page.locator("[data-set]").last).to_contain_text("on this phone")
+        # The browser may send it in the background, past the page's own lack of a network: then it says "saved".
+        expect(page.locator("[data-set]").last).to_contain_text(re.compile("on this phone|saved"))
         faults.kill(profile)
         with contextlib.suppress(Error):
             context.close()
