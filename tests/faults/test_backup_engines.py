@@ -21,6 +21,23 @@ def unnumbered(rows: bytes) -> list[str]:
     return sorted(json.dumps(json.loads(line) | {"pk": None}, sort_keys=True) for line in rows.splitlines())
 
 
+EXPORT = """
+import hashlib
+from accounts.models import Practice
+from coaching.portable.write import export
+from io import BytesIO
+from zipfile import ZipFile
+archive = ZipFile(BytesIO(b"".join(export(Practice.objects.get()))))
+for name in sorted(archive.namelist()):
+    print(name, hashlib.sha256(archive.read(name)).hexdigest())
+"""
+
+
+def exported(machine: Machine) -> str:
+    """Return the name and the digest of every file of the practice's export."""
+    return machine.manage("shell", "--no-imports", "-c", EXPORT)
+
+
 @pytest.mark.timeout(240)
 def test_backup_travels_from_sqlite_to_postgresql_and_back_unchanged(tmp_path, clean_database):
     there = Machine(tmp_path / "postgresql", clean_database, "")
@@ -39,6 +56,7 @@ def test_backup_travels_from_sqlite_to_postgresql_and_back_unchanged(tmp_path, c
     first, second, third = (tables(tmp_path / f"{number}.zip") for number in range(3))
     assert len(first["logbook.setlog.jsonl"].splitlines()) > 200
     assert first == second == third
+    assert exported(here) == exported(there) == exported(again)
     # What was restored is whole for the program too: rebuilding the derived rows changes none of them.
     again.manage("recompute", "--all")
     again.manage("backup", str(tmp_path / "3.zip"))
