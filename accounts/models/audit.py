@@ -43,7 +43,12 @@ class AuditEntry(models.Model):
 
     class Meta:
         ordering = ["-at", "-pk"]
-        indexes = [models.Index(fields=["practice", "-at"]), models.Index(fields=["client", "-at"])]
+        # By day: every sweep asks whether there is anything old enough to forget.
+        indexes = [
+            models.Index(fields=["practice", "-at"]),
+            models.Index(fields=["client", "-at"]),
+            models.Index(fields=["day"]),
+        ]
         constraints = [
             models.UniqueConstraint(
                 fields=["actor", "client", "page", "day"], condition=Q(kind="saw"), name="audit_saw_once_a_day"
