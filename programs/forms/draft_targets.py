@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _l
 from periodization.targets import target_range
 from programs.document.errors import EditError
 from programs.document.ranges import read_range
+from programs.forms.ranges import check_ranges
 from programs.models import MuscleGroup
 from programs.services import draft_bounds as bounds
 from programs.services.draft_ask import AskedTarget, Range
@@ -78,14 +79,7 @@ class TargetsForm(PlainForm):
 
     def clean(self) -> dict[str, Any]:
         values = super().clean() or {}
-        for group in self.groups:
-            floor, ceiling = values.get(f"floor-{group.slug}"), values.get(f"ceiling-{group.slug}")
-            if self.has_error(f"floor-{group.slug}") or self.has_error(f"ceiling-{group.slug}"):
-                continue
-            if (floor is None) != (ceiling is None):
-                self.add_error(f"ceiling-{group.slug}", _("Give both ends, or neither."))
-            elif floor is not None and ceiling is not None and floor > ceiling:
-                self.add_error(f"ceiling-{group.slug}", _("The range runs from the smaller number to the larger one."))
+        check_ranges(self, values, self.groups)
         if not self.errors and all(values[f"priority-{group.slug}"] == LEFT_OUT for group in self.groups):
             self.add_error(None, _("Every muscle group is left out: there is nothing to draft for."))
         return values

@@ -11,6 +11,7 @@ from accounts.models import Client
 from accounts.models.client import TrainingStatus
 from periodization.rules import Reason
 from periodization.targets import Opinion, TargetRange, opinions_on, spread_on
+from programs.forms.ranges import check_ranges
 from programs.models import MuscleGroup
 from programs.services.targets import priority_for, target_ranges_for
 from programs.views.program_forms import PlainForm
@@ -75,14 +76,7 @@ class TargetsForm(PlainForm):
 
     def clean(self) -> dict[str, Any]:
         values = super().clean() or {}
-        for group in self.groups:
-            floor, ceiling = values.get(f"floor-{group.slug}"), values.get(f"ceiling-{group.slug}")
-            if self.has_error(f"floor-{group.slug}") or self.has_error(f"ceiling-{group.slug}"):
-                continue
-            if (floor is None) != (ceiling is None):
-                self.add_error(f"ceiling-{group.slug}", _("Give both ends, or neither."))
-            elif floor is not None and ceiling is not None and floor > ceiling:
-                self.add_error(f"ceiling-{group.slug}", _("The range runs from the smaller number to the larger one."))
+        check_ranges(self, values, self.groups)
         return values
 
     def rows(self) -> Iterator[Row]:
