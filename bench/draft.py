@@ -18,8 +18,8 @@ from math import inf
 
 from bench.library import read_candidates, read_groups, read_heads
 from periodization.draft import Progress, Request, Stop, Target, TrainingDay
+from periodization.draft.build import build
 from periodization.draft.facts import gather
-from periodization.draft.model import build
 from periodization.draft.score import score
 from periodization.draft.search import search
 from periodization.targets import standard_priority, target_range

@@ -4,10 +4,10 @@ from collections.abc import Collection, Sequence
 from dataclasses import replace
 from math import ceil
 
+from periodization.draft.build import build
 from periodization.draft.demands import Demand, demands_of
 from periodization.draft.facts import Facts
 from periodization.draft.highs import Cancelled, Limits, Solution, relax
-from periodization.draft.model import build
 from periodization.draft.request import Stop
 from periodization.draft.result import Clash, Relaxation
 from periodization.draft.search import search

@@ -1,24 +1,21 @@
 """Rows for what counts once a week: heads covered, groups loaded long, joint actions; and for stations and repeats."""
 
 from collections import defaultdict
-from typing import TYPE_CHECKING
 
 from periodization.draft.demands import Demand
-
-if TYPE_CHECKING:
-    from periodization.draft.model import WeekModel
+from periodization.draft.model import WeekModel
 
 Goal = tuple[str, str]
 
 
-def add_goals(model: "WeekModel") -> None:
+def add_goals(model: WeekModel) -> None:
     """Add every goal that counts once, and the costs that count once a day or once more."""
     _add_once_a_week(model)
     _add_stations(model)
     _add_repeats(model)
 
 
-def _add_once_a_week(model: "WeekModel") -> None:
+def _add_once_a_week(model: WeekModel) -> None:
     facts, weights = model.facts, model.facts.request.weights
     servants: dict[Goal, list[int]] = defaultdict(list)
     worth: dict[Goal, float] = {}
@@ -43,14 +40,14 @@ def _add_once_a_week(model: "WeekModel") -> None:
         model.linear.row({met: 1.0, **dict.fromkeys(columns, -1.0)}, high=0.0)
 
 
-def _musts(model: "WeekModel") -> set[Goal]:
+def _musts(model: WeekModel) -> set[Goal]:
     heads = {
         ("heads", head) for head, group in model.facts.group_of_head.items() if Demand("heads", group) in model.active
     }
     return heads | {("long", group) for group in model.facts.targets if Demand("long", group) in model.active}
 
 
-def _add_stations(model: "WeekModel") -> None:
+def _add_stations(model: WeekModel) -> None:
     stations: dict[tuple[str, str], list[int]] = defaultdict(list)
     for (day, exercise), column in model.use.items():
         stations[day, model.facts.exercises[exercise].equipment].append(column)
@@ -60,7 +57,7 @@ def _add_stations(model: "WeekModel") -> None:
             model.linear.row({column: 1.0, taken: -1.0}, high=0.0)
 
 
-def _add_repeats(model: "WeekModel") -> None:
+def _add_repeats(model: WeekModel) -> None:
     weight = model.facts.request.weights.repeat
     uses: dict[str, list[int]] = defaultdict(list)
     for (_, exercise), column in model.use.items():

@@ -7,12 +7,12 @@ from typing import Literal
 
 from periodization.draft.arrange import arrange
 from periodization.draft.breaches import breaches
+from periodization.draft.build import build
 from periodization.draft.clash import Stopped, find_clash
 from periodization.draft.exchange import Exchanged, exchange
 from periodization.draft.explain import needs_of
 from periodization.draft.facts import Facts, gather
 from periodization.draft.highs import Cancelled, Progress, Solution, Tell
-from periodization.draft.model import build
 from periodization.draft.request import Request
 from periodization.draft.result import Draft, DraftDay, DraftResult, DraftSlot, NoAnswer
 from periodization.draft.score import Sets, terms

@@ -1,14 +1,10 @@
 """Rows for groups that are trained again too soon."""
 
-from typing import TYPE_CHECKING
-
 from periodization.draft.demands import Demand
-
-if TYPE_CHECKING:
-    from periodization.draft.model import WeekModel
+from periodization.draft.model import WeekModel
 
 
-def add_spacing(model: "WeekModel") -> None:
+def add_spacing(model: WeekModel) -> None:
     """Mark the exposures of days that are near each other, and forbid or charge what comes too soon."""
     facts, request = model.facts, model.facts.request
     demand = Demand("spacing", amount=request.spacing_hours)
@@ -27,7 +23,7 @@ def add_spacing(model: "WeekModel") -> None:
             model.linear.row(parts, high=1.0)
 
 
-def _exposure(model: "WeekModel", day: str, group: str) -> int:
+def _exposure(model: WeekModel, day: str, group: str) -> int:
     """Return a column that is 1 when the group is trained directly on the day."""
     column = model.linear.column(high=1.0)
     for key, use in model.use.items():

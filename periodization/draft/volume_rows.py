@@ -1,16 +1,13 @@
 """Rows for fractional sets: a day's by group, and a week's against floor, aim and ceiling."""
 
 from math import inf
-from typing import TYPE_CHECKING
 
 from periodization.draft.demands import Demand
+from periodization.draft.model import WeekModel
 from periodization.draft.score import aim
 
-if TYPE_CHECKING:
-    from periodization.draft.model import WeekModel
 
-
-def add_day_volumes(model: "WeekModel") -> None:
+def add_day_volumes(model: WeekModel) -> None:
     """Add a column of fractional sets by (day, group), held under the session cap."""
     request, facts = model.facts.request, model.facts
     cap = Demand("session_cap", amount=request.session_cap)
@@ -29,7 +26,7 @@ def add_day_volumes(model: "WeekModel") -> None:
                 model.most(cap, {total: 1.0}, request.session_cap)
 
 
-def add_week_volumes(model: "WeekModel") -> None:
+def add_week_volumes(model: WeekModel) -> None:
     """Split each group's week: volume = basic (to the floor) + earning (to the aim) + idle (to the ceiling) + over."""
     weights, linear = model.facts.request.weights, model.linear
     for group, target in model.facts.targets.items():

@@ -1,13 +1,8 @@
-"""Read the library's JSON files and refuse what does not hang together."""
+"""The library's entries as its files have them, and what in them names something that is not there."""
 
-import json
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
 
-from programs.services.library_rules import rule_faults
-
-LIBRARY = Path(__file__).resolve().parent.parent / "library"
 GRADES = ("activation", "long_length", "loadability", "near_failure")
 LINKS = ("harder", "easier", "substitutes")
 
@@ -23,33 +18,6 @@ class LibraryData:
     references: list[dict[str, Any]]
     limits: list[dict[str, Any]]
     exercises: list[dict[str, Any]]
-
-
-def read_library(folder: Path = LIBRARY) -> LibraryData:
-    """Read every file below `folder`; ValueError lists all faults at once, each with the exercise's slug."""
-
-    def entries(name: str) -> list[dict[str, Any]]:
-        return json.loads((folder / name).read_text(encoding="utf-8"))
-
-    exercises = [
-        entry
-        for path in sorted((folder / "exercises").glob("*.json"))
-        for entry in json.loads(path.read_text(encoding="utf-8"))
-    ]
-    data = LibraryData(
-        groups=entries("groups.json"),
-        actions=entries("joint_actions.json"),
-        muscles=entries("muscles.json"),
-        equipment=entries("equipment.json"),
-        references=entries("references.json"),
-        limits=entries("limits.json"),
-        exercises=exercises,
-    )
-    # The rules speak of things by name, so they are asked once every name is known.
-    faults = library_faults(data) or rule_faults(data)
-    if faults:
-        raise ValueError("\n".join(faults))
-    return data
 
 
 def library_faults(data: LibraryData) -> list[str]:

@@ -1,12 +1,10 @@
 """What must hold between the library's entries, beyond each name being known."""
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from programs.services.library_data import LibraryData
 from programs.services.library_long import long_is_sound
-
-if TYPE_CHECKING:
-    from programs.services.library_data import LibraryData
 
 CHOICES = {
     "laterality": {"both", "single", "alternating"},
@@ -16,7 +14,7 @@ CHOICES = {
 LEAST_CREDIT = 0.05
 
 
-def rule_faults(data: "LibraryData") -> list[str]:
+def rule_faults(data: LibraryData) -> list[str]:
     """Say which entries break a rule of anatomy, of load or of safety; call when every name is known."""
     heads = {head["slug"]: head for muscle in data.muscles for head in muscle["heads"]}
     kinds = {entry["slug"]: entry["kind"] for entry in data.equipment}

@@ -18,7 +18,7 @@ from demo.practice.truths import profile_of
 from logbook.models import RecomputeRequest, Session, SetLog
 from programs.document import document_from_json
 from programs.models import Exercise
-from programs.services.library_data import read_library
+from programs.services.library_read import read_library
 
 COUPLE = tuple(person for person in PEOPLE if person.name.split()[0] in ("Yara", "Quirin"))
 

@@ -7,8 +7,9 @@ import pytest
 from django.db import transaction
 
 from programs.models import Equipment, Exercise, Head, MuscleGroup
-from programs.services.library_data import LibraryData, read_library
+from programs.services.library_data import LibraryData
 from programs.services.library_load import library_load
+from programs.services.library_read import read_library
 
 
 @cache

@@ -6,7 +6,7 @@ from periodization.loads import Assisted, BodyWeightPlus, NoLoad, settings_of
 from periodization.units import from_kg
 from programs.models import Exercise
 from programs.services.ladders import exercise_ladder, ladder_of
-from programs.services.library_data import read_library
+from programs.services.library_read import read_library
 
 
 def in_pounds(exercise: Exercise, unit: str) -> list[float]:

@@ -2,8 +2,8 @@
 
 from django.core.management.base import BaseCommand, CommandError
 
-from programs.services.library_data import read_library
 from programs.services.library_load import library_load
+from programs.services.library_read import read_library
 
 
 class Command(BaseCommand):
