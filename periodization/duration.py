@@ -3,12 +3,15 @@
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import floor
 
 from periodization.rules import Rule
 
-RULE = Rule("duration.session", 1, "time model chosen; direction checked against Burke et al. 2024")
+RULE = Rule("duration.session", 2, "time model chosen; direction checked against Burke et al. 2024")
 # Chosen: walking from A1 to A2 and back.
 CHANGEOVER_SECONDS = 15.0
+# Chosen: getting warm before the first exercise. Warm-up sets of an exercise belong to its set-up.
+WARM_UP_MINUTES = 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,8 +28,8 @@ class SlotTime:
     change_seconds: float = 60.0
 
 
-def session_minutes(slots: Sequence[SlotTime], warm_up_minutes: float = 0.0) -> float:
-    """Estimate the minutes of a session, from the first set-up to the last repetition.
+def session_minutes(slots: Sequence[SlotTime], warm_up_minutes: float = WARM_UP_MINUTES) -> float:
+    """Estimate the minutes of a session, from the warm-up to the last repetition; one without a set takes none.
 
     A partner's set is done inside the rest of a paired set, so pairing saves time until the work alone fills the
     rest. Between two exercises, resting and setting up happen together: the longer counts.
@@ -35,12 +38,17 @@ def session_minutes(slots: Sequence[SlotTime], warm_up_minutes: float = 0.0) -> 
     for place, slot in enumerate(slots):
         if slot.sets > 0:
             blocks[slot.pair or place].append(slot)
-    seconds = warm_up_minutes * 60
+    seconds = warm_up_minutes * 60 if blocks else 0.0
     rest_before = 0.0
     for members in blocks.values():
         seconds += max(rest_before, sum(m.change_seconds for m in members)) + _block_seconds(members)
         rest_before = max(m.rest_seconds for m in members)
     return seconds / 60
+
+
+def whole_minutes(minutes: float) -> int:
+    """Round for showing: halves go up, wherever it is shown."""
+    return floor(minutes + 0.5)
 
 
 def _work(slot: SlotTime) -> float:

@@ -9,8 +9,7 @@ from django.db.models import Q
 from accounts.models import Practice
 from programs.fit.match import Pool
 from programs.fit.model import ExerciseFit
-from programs.models import Exercise, ExerciseLink, HeadCredit, Laterality
-from programs.models.exercise import RepUnit
+from programs.models import Exercise, ExerciseLink, HeadCredit
 from programs.services.tally_facts import Anatomy
 
 
@@ -88,10 +87,10 @@ def _fit(
         sites=frozenset(limits.values()),
         judged=row.limits_judged,
         listed=tuple(listed),
-        one_sided=row.laterality != Laterality.BOTH,
+        one_sided=row.each_side,
         rep_unit=row.rep_unit,
         # Held seconds and steps take about a second each.
-        rep_s=row.rep_s if row.rep_unit == RepUnit.REPS else 1,
+        rep_s=row.seconds_a_rep,
         setup_s=row.setup_s,
         load_kind=row.load_kind,
         ladder=row.equipment.ladder,

@@ -9,8 +9,9 @@ from logbook.models import CheckIn, Session
 from logbook.reads.comments import Unread, unread_of
 from logbook.reads.screening import Standing, standing_of
 from logbook.reads.upcoming import SLOTS, performed_of, planned_between
-from periodization.duration import SlotTime, session_minutes
-from programs.models import Laterality, PlannedSession
+from periodization.duration import SlotTime, session_minutes, whole_minutes
+from programs.models import PlannedSession, PlannedSlot
+from programs.services.slot_time import slot_time
 
 # How far back a planned session that was not logged is still offered.
 MISSED_DAYS = 7
@@ -50,19 +51,20 @@ def today_for(client: Client, *, today: dt.date) -> Today:
 
 
 def card(planned: PlannedSession) -> dict[str, Any]:
-    """Return a planned session with its performed one and its length in minutes, to the nearest five."""
+    """Return a planned session with its performed one and its length in minutes, as its coach sees it."""
     slots = list(planned.slots.all())
-    minutes = session_minutes([_time(slot) for slot in slots]) if slots else 0
-    return {"planned": planned, "performed": performed_of(planned), "slots": slots, "minutes": 5 * round(minutes / 5)}
+    minutes = whole_minutes(session_minutes([_time(slot) for slot in slots]))
+    return {"planned": planned, "performed": performed_of(planned), "slots": slots, "minutes": minutes}
 
 
-def _time(slot: Any) -> SlotTime:
-    return SlotTime(
+def _time(slot: PlannedSlot) -> SlotTime:
+    return slot_time(
         sets=slot.sets,
-        reps=(slot.reps_min + slot.reps_max) / 2,
-        tempo_seconds=float(slot.exercise.rep_s),
-        rest_seconds=float(slot.rest_s),
-        pair=slot.pair[:1] or None,
-        one_sided=slot.exercise.laterality == Laterality.SINGLE,
-        change_seconds=float(slot.exercise.setup_s),
+        reps=(slot.reps_min, slot.reps_max),
+        rest_s=slot.rest_s,
+        tempo=slot.tempo,
+        pair=slot.pair[:1],
+        one_sided=slot.exercise.each_side,
+        rep_s=slot.exercise.seconds_a_rep,
+        setup_s=slot.exercise.setup_s,
     )

@@ -6,6 +6,7 @@ from typing import Literal
 
 from periodization.draft.prescription import Prescriptions, Range
 from periodization.draft.weights import Weights
+from periodization.duration import WARM_UP_MINUTES
 from periodization.targets import Priority, Status
 
 
@@ -50,7 +51,7 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class TrainingDay:
-    """`weekday` 0 (Monday) to 6; `minutes` from the first set-up to the last repetition, warm-up included."""
+    """`weekday` 0 (Monday) to 6; `minutes` from the warm-up to the last repetition."""
 
     id: str
     weekday: int
@@ -125,6 +126,6 @@ class Request:
     slots_per_day: int = 10
     spacing_hours: float = 48.0
     spacing_must: bool = False
-    warm_up_minutes: float = 0.0
+    warm_up_minutes: float = WARM_UP_MINUTES
     weights: Weights = field(default_factory=Weights)
     stop: Stop = field(default_factory=Stop)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from periodization.duration import whole_minutes
 from programs.document import Day, Document, Slot
 from programs.document.adapt import Change
 from programs.document.pairs import LETTERS
@@ -100,7 +101,7 @@ def time_proposals(
             after = max(after, found.minutes)
         most_pairs = max(most_pairs, here)
         most_cut = {number: max(most_cut.get(number, 0), shorter.get(number, 0)) for number in {*most_cut, *shorter}}
-    params = {"minutes": client.minutes, "before": round(longest), "after": round(after)}
+    params = {"minutes": client.minutes, "before": whole_minutes(longest), "after": whole_minutes(after)}
     made = []
     if pairs or not pair.accept:
         said = {**params, "a_week": most_pairs}

@@ -46,7 +46,6 @@ class DraftForms:
             session_cap=float(week["session_cap"]),
             slots_per_day=week["slots_per_day"],
             spacing_must=week["spacing_must"],
-            warm_up=week["warm_up"],
             weights=self.weights.weights(),
             seconds=week["seconds"],
             seed=week["seed"],

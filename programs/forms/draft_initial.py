@@ -25,7 +25,6 @@ def usual_initial(groups: Iterable[str]) -> dict[str, Any]:
     return {
         "name": _("Drafted week, %(day)s") % {"day": day},
         "status": "intermediate",
-        "warm_up": 5,
         "slots_per_day": 10,
         "sets": "2–4",
         "session_cap": 10,
@@ -66,7 +65,6 @@ def ask_initial(ask: Ask, name: str, groups: Iterable[str]) -> dict[str, Any]:
     values: dict[str, Any] = {
         "name": name,
         "status": ask.status,
-        "warm_up": ask.warm_up,
         "slots_per_day": ask.slots_per_day,
         "sets": show_range(ask.sets),
         "session_cap": _plain(ask.session_cap),

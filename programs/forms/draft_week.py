@@ -56,7 +56,6 @@ class WeekForm(PlainForm):
         choices=TrainingStatus.choices,
         help_text=_l("Sets the usual weekly ranges, repetitions and RIR where you give none."),
     )
-    warm_up = number(_l("Warm-up, minutes"), bounds.WARM_UP, help_text=_l("Part of each day's minutes."))
     slots_per_day = number(_l("Exercises a day, at most"), bounds.SLOTS_A_DAY)
     sets = RangeField(label=_l("Sets of an exercise"), within=bounds.SETS_A_DAY, required=True)
     session_cap = number(
@@ -117,9 +116,6 @@ class WeekForm(PlainForm):
         wrong = any(self.has_error(f"minutes-{day}") for day in range(7))
         if not any(given) and not wrong:
             self.add_error("minutes-0", _("Give the minutes of at least one weekday."))
-        for day, minutes in enumerate(given):
-            if minutes and values.get("warm_up") is not None and values["warm_up"] >= minutes:
-                self.add_error(f"minutes-{day}", _("The warm-up alone takes this long."))
         if values.get("equipment_choice") == "these" and not values.get("equipment"):
             self.add_error("equipment", _("Tick at least one piece of equipment, or choose all there is."))
         for kind in DOSES:

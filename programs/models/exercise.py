@@ -85,6 +85,16 @@ class Exercise(models.Model):
         """Say whether an e1RM means anything for this exercise."""
         return self.rep_unit == RepUnit.REPS
 
+    @property
+    def each_side(self) -> bool:
+        """Say whether a set is done once for each side; alternating sides also does every repetition twice."""
+        return self.laterality != Laterality.BOTH
+
+    @property
+    def seconds_a_rep(self) -> int:
+        """The seconds that one of what is counted takes; held seconds and steps take about one each."""
+        return self.rep_s if self.has_maximum else 1
+
 
 class HeadCredit(models.Model):
     """How much one set of the exercise counts for a muscle head: 1 direct, 0.5 indirect, any value over 0 to 1."""

@@ -62,7 +62,6 @@ class Ask:
     session_cap: float = 10.0
     slots_per_day: int = 10
     spacing_must: bool = False
-    warm_up: int = 5
     weights: Mapping[str, float] = field(default_factory=dict)
     seconds: int = 20
     seed: int = 0

@@ -8,7 +8,6 @@ SETS_A_WEEK = (0, 60)
 SETS_A_DAY = (1, 30)
 SLOTS_A_DAY = (1, 20)
 EXERCISES_OF_GROUP = (0, 9)
-WARM_UP = (0, 60)
 REPS = (1, 100)
 # Exercises that end badly near failure get one repetition more in reserve, and the set must still be a hard one.
 RIR = (0, 3)

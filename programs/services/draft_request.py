@@ -17,7 +17,7 @@ from periodization.draft import (
     Target,
     TrainingDay,
 )
-from programs.models import GRADE_NAMES, Exercise, HeadCredit, JointAction, Laterality
+from programs.models import GRADE_NAMES, Exercise, HeadCredit, JointAction
 from programs.models import Head as HeadRow
 from programs.models.exercise import RepUnit
 from programs.services.draft_ask import Ask, AskedDose, weights_of
@@ -72,7 +72,6 @@ def request_of(ask: Ask, practice: Practice) -> Request:
         session_cap=ask.session_cap,
         slots_per_day=ask.slots_per_day,
         spacing_must=ask.spacing_must,
-        warm_up_minutes=float(ask.warm_up),
         weights=weights_of(ask),
         stop=Stop(seconds=float(ask.seconds), seed=ask.seed),
     )
@@ -118,11 +117,11 @@ def _candidate(row: Exercise, credits: dict[str, float], long_heads: Iterable[st
         actions=frozenset(action.slug for action in actions),
         equipment=str(row.equipment_id),
         compound=row.compound,
-        one_sided=row.laterality != Laterality.BOTH,
+        one_sided=row.each_side,
         long_heads=frozenset(long_heads),
         setup_seconds=float(row.setup_s),
         rest_seconds=row.rest_s,
-        rep_seconds=float(row.rep_s) if counted else 1.0,
+        rep_seconds=float(row.seconds_a_rep),
         tags=frozenset(limit.slug for limit in row.limits.all()) | ({NOT_JUDGED} if not row.limits_judged else set()),
         reps=None if counted else HELD,
     )

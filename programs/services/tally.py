@@ -8,6 +8,7 @@ from periodization.duration import SlotTime, session_minutes
 from periodization.spacing import GapWarning, PlannedDay, gap_warnings
 from periodization.targets import TargetRange, standing
 from programs.document import Day, Slot, Week
+from programs.services.slot_time import slot_time
 from programs.services.tally_facts import Anatomy, ExerciseFacts
 
 
@@ -94,7 +95,7 @@ def tally_week(
 
 
 def day_minutes(day: Day, facts: Mapping[int, ExerciseFacts]) -> float:
-    """Estimate the minutes of a training day, warm-up not counted."""
+    """Estimate the minutes of a training day, from the warm-up to the last repetition."""
     return session_minutes([_time(slot, facts.get(slot.exercise)) for slot in day.slots])
 
 
@@ -112,15 +113,13 @@ def _group_row(slug: str, sets: float, heads: Mapping[str, float], anatomy: Anat
 
 
 def _time(slot: Slot, fact: ExerciseFacts | None) -> SlotTime:
-    digits = [int(sign) for sign in slot.tempo if sign.isdigit()]
-    usual = fact.rep_s if fact else 4
-    return SlotTime(
+    return slot_time(
         sets=slot.sets[1],
-        reps=sum(slot.reps) / 2,
-        # A tempo of "3-1-1-0" is the seconds of one repetition; an X (as fast as possible) counts as nothing.
-        tempo_seconds=float(sum(digits)) if sum(digits) else float(usual),
-        rest_seconds=float(slot.rest_s),
-        pair=slot.pair or None,
+        reps=slot.reps,
+        rest_s=slot.rest_s,
+        tempo=slot.tempo,
+        pair=slot.pair,
         one_sided=bool(fact and fact.one_sided),
-        change_seconds=float(fact.setup_s if fact else 60),
+        rep_s=fact.rep_s if fact else 4,
+        setup_s=fact.setup_s if fact else 60,
     )

@@ -81,11 +81,9 @@ def facts_of(exercises: QuerySet[Exercise]) -> dict[int, ExerciseFacts]:
             equipment=row.equipment.name,
             cautions=tuple(row.cautions),
             archived=row.archived_at is not None,
-            # Alternating sides also does every repetition twice.
-            one_sided=row.laterality != Laterality.BOTH,
+            one_sided=row.each_side,
             sides_in_turn=row.laterality == Laterality.SINGLE,
-            # Held seconds and steps take about a second each, whatever a repetition of it would.
-            rep_s=row.rep_s if row.rep_unit == RepUnit.REPS else 1,
+            rep_s=row.seconds_a_rep,
             rep_unit="" if row.rep_unit == RepUnit.REPS else row.get_rep_unit_display(),
             setup_s=row.setup_s,
             credits=credits[row.pk],

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from periodization.duration import whole_minutes
 from periodization.targets import TargetRange
 from programs.document import Block, Slot, Week
 from programs.services.tally import WeekTally, tally_week
@@ -86,7 +87,7 @@ def _days(block: Block, facts: Mapping[int, ExerciseFacts], tallies: Sequence[We
     for column, (week, tally) in enumerate(zip(block.weeks, tallies, strict=True)):
         for number, day in enumerate(week.days):
             rows = days.setdefault(day.origin or number, DayRows(day.name, [None] * count))
-            rows.minutes[column] = round(tally.minutes[day.key])
+            rows.minutes[column] = whole_minutes(tally.minutes[day.key])
             seen: dict[int, int] = {}
             for slot in day.slots:
                 seen[slot.exercise] = seen.get(slot.exercise, 0) + 1

@@ -11,6 +11,7 @@ from django.views.decorators.http import require_GET, require_http_methods
 
 from accounts.access import access_client_as_coach, access_membership, access_read
 from accounts.models import Client
+from periodization.duration import WARM_UP_MINUTES
 from programs.forms.draft_forms import DraftForms, draft_forms
 from programs.forms.draft_initial import ask_initial, client_initial, usual_initial
 from programs.forms.draft_picks import LISTS, read_pick
@@ -79,5 +80,5 @@ def _id(text: str) -> int:
 
 
 def _page(request: HttpRequest, forms: DraftForms, client: Client | None, status: int = 200) -> HttpResponse:
-    context = {"forms": forms, "client": client, "room": "programs"}
+    context = {"forms": forms, "client": client, "warm_up_minutes": round(WARM_UP_MINUTES), "room": "programs"}
     return render(request, "programs/draft_form.html", context, status=status)

@@ -5,6 +5,7 @@ from typing import Any
 
 from django.utils.dates import WEEKDAYS
 
+from periodization.duration import whole_minutes
 from periodization.targets import TargetRange, standing
 from programs.document.pairs import LETTERS
 from programs.forms.draft_weights import MEANINGS
@@ -40,7 +41,7 @@ class SlotView:
 class DayView:
     number: int
     weekday: str
-    minutes: float
+    minutes: int
     asked: int
     slots: list[SlotView]
     sets: int
@@ -97,7 +98,7 @@ def _day(run: DraftRun, number: int, day: dict[str, Any], names: Names) -> DayVi
         slots.append(_slot(label, slot, run.result["points"], names))
     asked = run.ask["days"][number]["minutes"]
     weekday = str(WEEKDAYS[day["weekday"]])
-    return DayView(number + 1, weekday, day["minutes"], asked, slots, sum(slot.sets for slot in slots))
+    return DayView(number + 1, weekday, whole_minutes(day["minutes"]), asked, slots, sum(slot.sets for slot in slots))
 
 
 def _slot(label: str, slot: dict[str, Any], points: float, names: Names) -> SlotView:

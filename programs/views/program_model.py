@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from django.utils.dates import WEEKDAYS
 from django.utils.translation import gettext as _
 
+from periodization.duration import whole_minutes
 from programs.document import Day, Slot, labels, written
 from programs.document.edits.slots import READERS, shown
 from programs.services.tally_facts import ExerciseFacts
@@ -66,7 +67,7 @@ def day_views(desk: WeekDesk, problem: Problem | None = None) -> list[DayView]:
             number=place + 1,
             weekday=str(WEEKDAYS[weekdays[place]]) if place < len(weekdays) else "",
             weekday_number=weekdays[place] if place < len(weekdays) else place,
-            minutes=round(sums.minutes[day.key]),
+            minutes=whole_minutes(sums.minutes[day.key]),
             sets=sums.sets[day.key],
             slots=_slot_views(day, desk.facts, problem),
             before=days[place - 1].key if place else "",

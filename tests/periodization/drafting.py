@@ -75,6 +75,7 @@ def random_request(rng: random.Random, *, exercises: int, days: int, groups: int
         "days": tuple(TrainingDay(f"d{w}", w, rng.choice((8, 12, 20, 35))) for w in weekdays),
         "session_cap": rng.choice((3.0, 5.0, 8.0)),
         "slots_per_day": rng.randint(2, 6),
+        "warm_up_minutes": 0.0,
         "stop": EXACT,
     }
     return Request(heads, candidates, targets=tuple(targets), **{**given, **more})  # type: ignore[arg-type]
@@ -113,6 +114,7 @@ def demanding_request(rng: random.Random, **size: object) -> Request:
         sets=easy.sets,
         session_cap=easy.session_cap,
         slots_per_day=easy.slots_per_day,
+        warm_up_minutes=easy.warm_up_minutes,
         spacing_must=rng.random() < 0.1,
         stop=EXACT,
     )

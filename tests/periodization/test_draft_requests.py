@@ -149,7 +149,11 @@ def test_exercise_whose_load_cannot_be_raised_gets_more_repetitions_unless_the_c
 def test_clash_says_what_would_be_enough():
     # 8 sets of 50 s + 120 s on one day do not fit into 10 minutes; the other floor has nothing to do with it.
     request = replace(
-        GOOD, days=(TrainingDay("mon", 0, 10),), targets=(Target("triceps", 4, 8), Target("biceps", 0, 8)), sets=(2, 4)
+        GOOD,
+        days=(TrainingDay("mon", 0, 10),),
+        targets=(Target("triceps", 4, 8), Target("biceps", 0, 8)),
+        sets=(2, 4),
+        warm_up_minutes=0,
     )
     clash = draft_week(request)
     assert isinstance(clash, Clash)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from periodization.duration import SlotTime, session_minutes
+from periodization.duration import WARM_UP_MINUTES, SlotTime, session_minutes
 
 slot = st.builds(
     SlotTime,
@@ -27,7 +27,7 @@ def test_nothing_takes_no_time():
 
 
 def test_one_set_has_no_rest():
-    assert session_minutes([SlotTime(1, 10, 3, 600, change_seconds=30)]) == 1
+    assert session_minutes([SlotTime(1, 10, 3, 600, change_seconds=30)], warm_up_minutes=0) == 1
 
 
 @given(slots)
@@ -44,8 +44,14 @@ def test_longer_rest_is_never_shorter(some):
 
 
 @given(slots, st.floats(0, 20))
-def test_warm_up_is_added(some, minutes):
-    assert session_minutes(some, minutes) == pytest.approx(session_minutes(some) + minutes)
+def test_a_warm_up_is_added_to_what_is_trained(some, minutes):
+    trained = any(one.sets for one in some)
+    assert session_minutes(some, minutes) == pytest.approx(session_minutes(some, 0) + (minutes if trained else 0))
+
+
+def test_a_session_counts_the_same_warm_up_unless_told_otherwise():
+    one = [SlotTime(1, 10, 3, 600)]
+    assert session_minutes(one) == session_minutes(one, 0) + WARM_UP_MINUTES
 
 
 def test_paired_sets_of_unequal_number_finish_alone():

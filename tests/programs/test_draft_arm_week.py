@@ -16,7 +16,7 @@ def week(client, world, library):
     """Two days, three and two exercises a muscle, 8-12 repetitions at 1-2 RIR, 18 sets, every head, one long."""
     client.force_login(world.coach)
     fields = {
-        "name": "Arms", "status": "advanced", "minutes-0": "75", "minutes-3": "60", "warm_up": "0",
+        "name": "Arms", "status": "advanced", "minutes-0": "80", "minutes-3": "65",
         "slots_per_day": "10", "sets": "2-4", "session_cap": "12", "equipment_choice": "all",
         "seconds": "20", "seed": "0",
         "reps_compound": "8-12", "rir_compound": "1-2", "reps_single": "8-12", "rir_single": "1-2",

@@ -30,7 +30,7 @@ def desk(client, world, exercises):
 def fields(**more):
     """Two days for biceps and triceps."""
     return {
-        "name": "Arms", "status": "intermediate", "minutes-0": "45", "minutes-3": "45", "warm_up": "0",
+        "name": "Arms", "status": "intermediate", "minutes-0": "45", "minutes-3": "45",
         "slots_per_day": "8", "sets": "2-4", "session_cap": "10",
         "equipment_choice": "all", "seconds": "5", "seed": "0",
         "priority-biceps": "normal", "floor-biceps": "4", "ceiling-biceps": "8",
@@ -54,6 +54,10 @@ def page(desk, run, **extra):
     return desk.get(reverse("draft-detail", args=[run.pk]), **extra)
 
 
+def test_the_form_says_that_the_warm_up_is_part_of_the_minutes(desk, exercises):
+    assertContains(desk.get(reverse("draft-new")), "5 of the minutes are for getting warm.")
+
+
 def test_a_request_is_kept_as_it_was_written(desk, exercises):
     response = ask(
         desk,
@@ -75,7 +79,6 @@ def test_a_request_is_kept_as_it_was_written(desk, exercises):
         ({"minutes-0": "", "minutes-3": ""}, "Give the minutes of at least one weekday."),
         ({"minutes-0": "5"}, "greater than or equal to 10"),
         ({"minutes-0": "9999"}, "less than or equal to 240"),
-        ({"warm_up": "45"}, "The warm-up alone takes this long."),
         ({"equipment_choice": "these"}, "Tick at least one piece of equipment"),
         ({"floor-biceps": "9"}, "The range runs from the smaller number to the larger one."),
         ({"floor-biceps": ""}, "Give both ends, or neither."),

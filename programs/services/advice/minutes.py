@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from django.utils.translation import gettext as _
 
+from periodization.duration import whole_minutes
 from programs.document import Day
 from programs.document.edits import Operation
 from programs.services.advice.model import Advice, Remedy
@@ -18,7 +19,7 @@ COMPETING = 0.5
 def too_long(scene: Scene) -> Iterator[Advice]:
     desk = scene.desk
     for day in desk.week.days:
-        minutes = round(desk.sums.minutes[day.key])
+        minutes = whole_minutes(desk.sums.minutes[day.key])
         if minutes <= desk.minutes:
             continue
         found = [_pair(scene, day), _drop(scene, day)]
@@ -42,7 +43,7 @@ def _pair(scene: Scene, day: Day) -> Remedy | None:
         if after := scene.after(operation):
             made.append((first, second, operation, *after))
     best = min(made, key=lambda one: one[4].minutes[day.key], default=None)
-    if best is None or round(best[4].minutes[day.key]) >= round(scene.desk.sums.minutes[day.key]):
+    if best is None or whole_minutes(best[4].minutes[day.key]) >= whole_minutes(scene.desk.sums.minutes[day.key]):
         return None
     first, second, operation, week, sums = best
     names = {"first": scene.name(first), "second": scene.name(second)}

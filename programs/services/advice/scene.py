@@ -8,6 +8,7 @@ from django.template.defaultfilters import floatformat
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from periodization.duration import whole_minutes
 from programs.document import Day, EditError, Slot, Week
 from programs.document.edits import Operation, apply_to_week
 from programs.services.advice.model import Remedy
@@ -65,7 +66,7 @@ class Scene:
             elif 0 < amount < target.floor:
                 found[f"under {group}"] = target.floor - amount
         for key, minutes in sums.minutes.items():
-            if round(minutes) > self.desk.minutes:
+            if whole_minutes(minutes) > self.desk.minutes:
                 found[f"minutes {key}"] = (minutes - self.desk.minutes) / 10
         return found
 
@@ -105,7 +106,7 @@ def effect_words(difference: Difference, first: str = "") -> str:
         parts.append(ngettext("%(count)s more group", "%(count)s more groups", more) % {"count": more})
     parts += [
         _("%(name)s %(before)s → %(after)s min")
-        % {"name": one.name, "before": round(one.before), "after": round(one.after)}
+        % {"name": one.name, "before": whole_minutes(one.before), "after": whole_minutes(one.after)}
         for one in difference.changes
         if one.kind == "minutes"
     ]
