@@ -20,6 +20,11 @@ FIT_SENTENCES: dict[str, str] = {
     ),
     "fit_equipment": "Not at hand: {equipment}.",
     "fit_equipment_out": "Not at hand: {equipment}. Nothing at hand trains the same closely enough.",
+    "fit_less": "It keeps {heads} % of the work for the same heads.",
+    "fit_less_long": (
+        "It keeps {heads} % of the work for the same heads, and {long} % of what the other loads while long."
+    ),
+    "fit_harder": "It is a harder variant.",
     "fit_side": "The {side} side was {percent} % weaker; the stronger side does no more than the weaker.",
     "fit_side_swap": "The {side} side was {percent} % weaker in {exercise}; the stronger does no more.",
     "fit_status_sets": "Written for: {written_for}; this copy is for: {status}.",

@@ -120,11 +120,10 @@ def _choices(one: Proposal, exercises: Mapping[int, ExerciseFit]) -> list[tuple[
 
 
 def _named(option: Option, exercises: Mapping[int, ExerciseFit]) -> str:
-    name = exercises[option.exercise].name
+    said = {"name": exercises[option.exercise].name, "heads": round(100 * option.heads)}
+    said["long"] = round(100 * option.long)
     if option.within:
-        return name
-    return _("%(name)s (keeps %(heads)s %% of the heads, %(long)s %% of what is long)") % {
-        "name": name,
-        "heads": round(100 * option.heads),
-        "long": round(100 * option.long),
-    }
+        return _("%(name)s (harder)") % said if option.harder else str(said["name"])
+    if option.harder:
+        return _("%(name)s (harder; keeps %(heads)s %% of the heads, %(long)s %% of what is long)") % said
+    return _("%(name)s (keeps %(heads)s %% of the heads, %(long)s %% of what is long)") % said

@@ -35,10 +35,10 @@ def load_library(practice: Practice, also: Iterable[int]) -> Library:
     for pk, slug, site, name in has.values_list("exercise_id", "limit__slug", "limit__site", "limit__name"):
         limits[pk][slug] = site
         names[slug] = name
-    listed: dict[int, list[int]] = defaultdict(list)
-    links = ExerciseLink.objects.filter(kind=ExerciseLink.Kind.SUBSTITUTE).order_by("position", "pk")
-    for pk, other in links.values_list("exercise_id", "other_id"):
-        listed[pk].append(other)
+    listed: Listed = defaultdict(lambda: defaultdict(list))
+    links = ExerciseLink.objects.order_by("position", "pk")
+    for pk, kind, other in links.values_list("exercise_id", "kind", "other_id"):
+        listed[pk][kind].append(other)
     credits, long, anatomy = _credits()
     return Library(
         Pool({row.pk: _fit(row, limits[row.pk], listed[row.pk], credits, long) for row in rows if row.pk in ids}),
@@ -48,6 +48,7 @@ def load_library(practice: Practice, also: Iterable[int]) -> Library:
 
 
 Credits = dict[int, dict[str, float]]
+Listed = dict[int, dict[str, list[int]]]
 
 
 def _credits() -> tuple[Credits, Credits, Anatomy]:
@@ -74,7 +75,7 @@ def _credits() -> tuple[Credits, Credits, Anatomy]:
 
 
 def _fit(
-    row: Exercise, limits: Mapping[str, str], listed: Iterable[int], credits: Credits, long: Credits
+    row: Exercise, limits: Mapping[str, str], listed: Mapping[str, list[int]], credits: Credits, long: Credits
 ) -> ExerciseFit:
     return ExerciseFit(
         pk=row.pk,
@@ -86,7 +87,9 @@ def _fit(
         limits=frozenset(limits),
         sites=frozenset(limits.values()),
         judged=row.limits_judged,
-        listed=tuple(listed),
+        listed=tuple(listed[ExerciseLink.Kind.SUBSTITUTE]),
+        harder=frozenset(listed[ExerciseLink.Kind.HARDER]),
+        easier=frozenset(listed[ExerciseLink.Kind.EASIER]),
         one_sided=row.each_side,
         rep_unit=row.rep_unit,
         # Held seconds and steps take about a second each.

@@ -18,7 +18,7 @@ from programs.fit.fit import Fitted, fit
 from programs.fit.model import Choice, ClientFacts, Proposal
 from programs.models import Fitting
 from programs.sentences import Words
-from programs.services.adaptation_words import fit_names, what_of
+from programs.services.adaptation_words import fit_names, what_of, why_of
 from programs.services.targets import target_ranges_for
 
 
@@ -26,7 +26,7 @@ from programs.services.targets import target_ranges_for
 class Difference:
     proposal: Proposal
     what: Reason
-    why: Reason
+    why: list[Reason]
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,10 +104,7 @@ def fit_page(fitting: Fitting, clients: Sequence[Client]) -> FitPage:
 
 def difference(one: Proposal) -> Difference:
     """Return a proposal as what and why."""
-    params: dict[str, Any] = dict(one.params)
-    if "exercises" in params:
-        params["exercises"] = [str(pk) for pk in params["exercises"]]
-    return Difference(one, what_of(one.change, params), Reason(one.reason, params))
+    return Difference(one, what_of(one.change, one.params), why_of(one.reason, one.params))
 
 
 def choices_for(fitting: Fitting, client: Client) -> dict[str, Choice]:

@@ -11,8 +11,8 @@ from programs.services.limits import AVOIDED, NOT_JUDGED, Limits
 @dataclass(frozen=True, slots=True)
 class ExerciseFit:
     """What matching asks of an exercise. `credits` and `long` are by head slug; `long` holds the credits of heads that
-    are loaded while long; `listed` are the named substitutes, best first; `limits` are slugs and `sites` where in the
-    body they are."""
+    are loaded while long; `listed` are the named substitutes, best first, `harder` and `easier` the named variants;
+    `limits` are slugs and `sites` where in the body they are."""
 
     pk: int
     name: str
@@ -24,6 +24,8 @@ class ExerciseFit:
     sites: frozenset[str] = frozenset()
     judged: bool = True
     listed: tuple[int, ...] = ()
+    harder: frozenset[int] = frozenset()
+    easier: frozenset[int] = frozenset()
     one_sided: bool = False
     rep_unit: str = "reps"
     rep_s: int = 4
@@ -72,6 +74,7 @@ class Option:
     heads: float
     long: float
     within: bool
+    harder: bool = False
 
 
 @dataclass(frozen=True, slots=True)

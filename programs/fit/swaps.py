@@ -27,13 +27,15 @@ def why_not(exercise: ExerciseFit, client: ClientFacts) -> tuple[str, dict[str, 
 
 
 def open_matches(pk: int, client: ClientFacts, pool: Pool) -> list[Match]:
-    """Return what the client may do instead of exercise `pk`, best first; where it hurts is kept from as well."""
+    """Return what the client may do instead of exercise `pk`, best first; where it hurts is kept from as well. For a
+    novice what is enough and no harder comes before everything harder."""
     sore = {client.pain[pk][1]} if pk in client.pain else set()
-    return [
+    found = [
         one
         for one in pool.ranked(pk)
         if why_not(one.exercise, client) is None and not (sore & one.exercise.sites - {"other"})
     ]
+    return sorted(found, key=lambda one: (not one.enough, one.harder)) if client.status == "novice" else found
 
 
 def swap_proposals(
@@ -41,8 +43,9 @@ def swap_proposals(
 ) -> list[Proposal]:
     """Return one proposal for each exercise of the document that the client cannot be given.
 
-    A substitute is one that no other exercise of the same day is or becomes, where there is one. Without one within
-    tolerance the exercise is proposed to be left out.
+    A substitute is one that no other exercise of the same day is or becomes, where there is one. The reason says what a
+    substitute that is not close loses, and that one is harder. Without one that is enough the exercise is proposed to
+    be left out.
     """
     together = _together(document)
     taken: dict[int, int] = {}
@@ -55,7 +58,7 @@ def swap_proposals(
         matches = open_matches(pk, client, pool)
         beside = {taken.get(other, other) for other in together[pk]}
         fresh = [one for one in matches if one.exercise.pk not in beside]
-        best = next((one.exercise.pk for one in fresh if one.within), 0)
+        best = next((one.exercise.pk for one in fresh if one.enough), 0)
         choice = choices.get(f"swap:{pk}", Choice())
         required = code != "fit_equipment"
         open_to = {one.exercise.pk for one in matches} | {0}
@@ -68,10 +71,11 @@ def swap_proposals(
                 id=f"swap:{pk}",
                 change=Change("swap", pk, to) if to else Change("leave-out", pk),
                 reason=code if to else f"{code}_out",
-                params=params,
+                params=params | _said(next((one for one in matches if one.exercise.pk == to), None), pool, pk),
                 exercise=pk,
                 options=tuple(
-                    Option(one.exercise.pk, one.heads, one.long, one.within) for one in _shown(fresh, matches, to)
+                    Option(one.exercise.pk, one.heads, one.long, one.within, one.harder)
+                    for one in _shown(fresh, matches, to)
                 ),
                 required=required,
                 accepted=accepted,
@@ -79,6 +83,18 @@ def swap_proposals(
             )
         )
     return found
+
+
+def _said(chosen: Match | None, pool: Pool, pk: int) -> dict[str, Any]:
+    """Return what a coach should know of a substitute: its loss where it is not close, and that it is harder."""
+    if chosen is None:
+        return {}
+    said: dict[str, Any] = {}
+    if not chosen.within:
+        said["heads"] = round(100 * chosen.heads)
+        if pool.exercises[pk].long:
+            said["long"] = round(100 * chosen.long)
+    return said | ({"harder": True} if chosen.harder else {})
 
 
 def _shown(fresh: list[Match], matches: list[Match], to: int) -> list[Match]:

@@ -2,12 +2,10 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import Any
 
-from periodization.rules import Reason
 from programs.models import Adaptation, Assignment
 from programs.sentences import Words, in_words, words_for
-from programs.services.adaptation_words import exercises_named, fit_names, what_of
+from programs.services.adaptation_words import exercises_named, fit_names, what_of, why_of
 from programs.services.adaptations import change_of
 
 
@@ -34,11 +32,9 @@ def said(rows: Sequence[Adaptation], unit: str) -> list[Line]:
 
 
 def line(row: Adaptation, words: Words) -> Line:
-    params: dict[str, Any] = {**row.reason_params}
-    if "exercises" in params:
-        params["exercises"] = [str(pk) for pk in params["exercises"]]
-    what: Reason = what_of(change_of(row), params)
-    return Line(row, in_words(what.code, what.params, words), in_words(row.reason, params, words))
+    what = what_of(change_of(row), row.reason_params)
+    why = [in_words(one.code, one.params, words) for one in why_of(row.reason, row.reason_params)]
+    return Line(row, in_words(what.code, what.params, words), " ".join(why))
 
 
 def about(lines: Iterable[Line], slot_key: str, exercise: int) -> list[Line]:

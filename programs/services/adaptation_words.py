@@ -43,6 +43,19 @@ def what_of(change: Change, params: Mapping[str, Any]) -> Reason:
     return Reason("fit_what_start", {"exercise": str(change.exercise), "load": change.load_kg or 0.0})
 
 
+def why_of(reason: str, params: Mapping[str, Any]) -> list[Reason]:
+    """Return why, and what else is to be known of a substitute: what it loses, and that it is harder."""
+    said = {**params}
+    if "exercises" in said:
+        said["exercises"] = [str(pk) for pk in said["exercises"]]
+    more = []
+    if "heads" in said:
+        more.append("fit_less_long" if "long" in said else "fit_less")
+    if said.get("harder"):
+        more.append("fit_harder")
+    return [Reason(code, said) for code in (reason, *more)]
+
+
 def exercises_named(change: Change, params: Mapping[str, Any]) -> set[int]:
     """Return the ids of the exercises that the words of a change name."""
     several = params.get("exercises", ())

@@ -34,6 +34,8 @@ def pool() -> Pool:
                 limits=frozenset(entry["limits"]),
                 sites=frozenset(site[slug] for slug in entry["limits"]),
                 listed=tuple(ids()[slug] for slug in entry["substitutes"]),
+                harder=frozenset(ids()[slug] for slug in entry["harder"]),
+                easier=frozenset(ids()[slug] for slug in entry["easier"]),
                 one_sided=entry["laterality"] != "both",
                 rep_unit=entry.get("rep_unit", "reps"),
                 rep_s=entry["rep_s"],

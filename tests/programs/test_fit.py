@@ -11,7 +11,7 @@ from periodization.strength import load_for
 from programs.document import Block, Day, Document, Slot, Week
 from programs.document.adapt import adapt, slots_in
 from programs.fit.fit import fit
-from programs.fit.match import HEADS_KEPT, LONG_KEPT, OVERLAP, kept, overlap
+from programs.fit.match import HEADS_KEPT, LEAST_HEADS, LEAST_OVERLAP, LONG_KEPT, OVERLAP, kept, overlap
 from programs.fit.model import Choice, ClientFacts
 from programs.services.ladders import ladder_of
 from programs.services.limits import Limits
@@ -97,6 +97,44 @@ def test_a_coach_chooses_another_substitute_or_leaves_it_out_but_nothing_closed(
     assert by_id(out)[first.id].change.kind == "leave-out"
     lying = client(limits=closed("wrist-bent-back", "flat-on-back"))
     assert by_id(fitted(ARMS, lying, choices={first.id: Choice(to=fly)}))[first.id].change.to != fly
+
+
+def test_what_is_not_close_is_proposed_with_its_loss_before_anything_is_left_out():
+    pushdown = ids()["cable-triceps-pushdown"]
+    swap = by_id(fitted(plan(("cable-triceps-pushdown",)), client(equipment=has("band"))))[f"swap:{pushdown}"]
+    assert POOL.exercises[swap.change.to].name == "Band pushdown"
+    assert (swap.reason, swap.params["heads"], swap.params["long"]) == ("fit_equipment", 100, 0)
+
+
+KITS = {
+    "dumbbells at home": ("dumbbell", "band", "body-weight"),
+    "a barbell in a garage": ("barbell", "ez-bar", "dumbbell", "body-weight"),
+    "a hotel": ("dumbbell", "machine-stack", "body-weight"),
+    "machines and cables": ("machine-stack", "cable", "leg-press", "body-weight"),
+}
+
+
+@pytest.mark.parametrize("kit", KITS.values(), ids=KITS)
+def test_at_most_one_in_ten_of_what_a_usual_kit_lacks_is_left_out(kit):
+    lacking = [(slug, pk) for slug, pk in ids().items() if POOL.exercises[pk].equipment not in has(*kit)]
+    facts = client(equipment=has(*kit))
+    out = [slug for slug, pk in lacking if by_id(fitted(plan((slug,), weeks=1), facts))[f"swap:{pk}"].change.to is None]
+    assert len(out) <= len(lacking) / 10, out
+
+
+def test_a_novice_gets_nothing_harder_while_something_else_is_enough_and_else_is_told():
+    def swap(slug, kit="body-weight", **facts):
+        found = by_id(fitted(plan((slug,)), client(equipment=has(kit), **facts)))[f"swap:{ids()[slug]}"]
+        return POOL.exercises[found.change.to].name, found.params.get("harder", False)
+
+    assert swap("wide-grip-pulldown") == ("Pull-up, palms forward", True)
+    assert swap("wide-grip-pulldown", status="novice") == ("Row under a fixed bar", False)
+    assert swap("leg-press", "barbell", status="novice") == ("Barbell back squat", True)
+
+
+def test_what_is_linked_both_ways_is_no_harder_than_the_other():
+    for pk in POOL.exercises:
+        assert not any(pk in POOL.harder_than(other) for other in POOL.harder_than(pk))
 
 
 def test_pain_that_says_stop_is_kept_from_and_so_is_its_place_in_the_body():
@@ -208,13 +246,19 @@ def test_nobody_gets_what_is_closed_to_them_whatever_the_coach_chose(days, facts
 
 @settings(max_examples=100, deadline=None)
 @given(programs, clients)
-def test_every_proposed_substitute_trains_the_same_heads_within_the_tolerance(days, facts):
+def test_every_proposed_substitute_trains_the_same_heads_within_the_tolerance_or_says_its_loss(days, facts):
     for one in fitted(plan(*days), facts).proposals:
         if one.change.to:
             written, other = POOL.exercises[one.change.exercise], POOL.exercises[one.change.to]
-            assert kept(written.credits, other.credits) >= HEADS_KEPT
-            assert kept(written.long, other.long) >= LONG_KEPT
-            assert overlap(written.credits, other.credits) >= OVERLAP
+            heads, both = kept(written.credits, other.credits), overlap(written.credits, other.credits)
+            long = kept(written.long, other.long)
+            if heads < HEADS_KEPT or long < LONG_KEPT or both < OVERLAP:
+                assert one.params["heads"] == round(100 * heads)
+                assert one.params.get("long", 100) == round(100 * long)
+            else:
+                assert "heads" not in one.params
+            assert (heads >= LEAST_HEADS, both >= LEAST_OVERLAP) == (True, True)
+            assert one.params.get("harder", False) == (other.pk in POOL.harder_than(written.pk))
             assert facts.equipment is None or other.equipment in facts.equipment
             assert other.rep_unit == written.rep_unit
 
