@@ -15,6 +15,7 @@ COPY --chown=root:root accounts accounts
 COPY --chown=root:root coaching coaching
 COPY --chown=root:root demo demo
 COPY --chown=root:root docs docs
+COPY --chown=root:root locale locale
 COPY --chown=root:root logbook logbook
 COPY --chown=root:root periodization periodization
 COPY --chown=root:root programs programs

@@ -1,12 +1,13 @@
-"""Per-request duties: the person's time zone, and a second factor for coaches."""
+"""Per-request duties: the person's time zone and language, and a second factor for coaches."""
 
 from collections.abc import Callable
 from typing import Any
 
 from allauth.mfa.utils import is_mfa_enabled
+from django.conf import settings
 from django.http import HttpRequest, HttpResponse, HttpResponseBase, JsonResponse
 from django.shortcuts import redirect
-from django.utils import timezone
+from django.utils import timezone, translation
 from django.utils.translation import gettext as _
 
 from accounts import access
@@ -29,6 +30,23 @@ class PersonZoneMiddleware:
         if request.user.is_authenticated:
             with timezone.override(request.user.zone):
                 return self.get_response(request)
+        return self.get_response(request)
+
+
+class PersonLanguageMiddleware:
+    """Speak the language that the signed-in person chose; without a choice it stays as the browser asks.
+
+    LocaleMiddleware, further out, names in Content-Language what is active at the end, and begins each request anew.
+    """
+
+    def __init__(self, get_response: Handler) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        chosen = request.user.language if request.user.is_authenticated else ""
+        if chosen in dict(settings.LANGUAGES):
+            translation.activate(chosen)
+            request.LANGUAGE_CODE = translation.get_language()
         return self.get_response(request)
 
 

@@ -93,7 +93,7 @@ class ProgressAnswer(AcceptForm):
 
 def _more_sets(slot: PlannedSlot, proposed: dict[str, Any]) -> str:
     before, after = proposed["sets"]
-    return f"{slot.exercise}, {date_format(slot.session.date, 'D j M')}: {before} → {after}"
+    return f"{slot.exercise}, {date_format(slot.session.date, _('D j M'))}: {before} → {after}"
 
 
 class ContactAnswer(AcceptForm):

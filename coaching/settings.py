@@ -6,8 +6,8 @@ from pathlib import Path
 import dj_database_url
 from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
-from django.utils.translation import gettext_lazy as _
 
+from accounts import languages
 from coaching import env
 from periodization.strength import FORMULAS
 
@@ -79,6 +79,7 @@ MIDDLEWARE = [
     "django_htmx.middleware.HtmxMiddleware",
     "allauth.account.middleware.AccountMiddleware",
     "accounts.middleware.PersonZoneMiddleware",
+    "accounts.middleware.PersonLanguageMiddleware",
     "accounts.middleware.CoachMfaMiddleware",
     "accounts.audit.middleware.AuditMiddleware",
     "axes.middleware.AxesMiddleware",
@@ -247,10 +248,12 @@ CONTENT_SECURITY_POLICY = {
     }
 }
 
-LANGUAGE_CODE = "en"
-LANGUAGES = [("en", _("English"))]
+# An operator's own catalogues come first: they add a language, or put other words into one.
+LOCALE_PATHS = [DATA_DIR / "locale", BASE_DIR / "locale"]
+LANGUAGES = languages.installed(LOCALE_PATHS)
+# For whoever asks for nothing else.
+LANGUAGE_CODE = env.choice("LANGUAGE", "en", tuple(code for code, _ in LANGUAGES))
 FORMAT_MODULE_PATH = ["coaching.formats"]
-LOCALE_PATHS = [BASE_DIR / "locale"]
 USE_I18N = True
 USE_TZ = True
 TIME_ZONE = "UTC"

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from django.conf import settings
 from django.templatetags.static import static
+from django.utils.translation import get_language
 
 FOLDERS = ("logbook", "base")
 SINGLE = ("vendor/idb/idb.js", "vendor/public-sans/public-sans-latin.woff2", "icons/mark.svg")
@@ -42,4 +43,17 @@ def release() -> str:
         found = [root / start] if (root / start).is_file() else sorted((root / start).rglob("*.html"))
         for path in found:
             digest.update(path.read_bytes())
+    for path in _catalogues():
+        digest.update(path.read_bytes())
     return digest.hexdigest()[:12]
+
+
+def spoken_release() -> str:
+    """Name the release in the language that is active: what a phone keeps is in one language."""
+    return f"{release()}-{get_language()}"
+
+
+def _catalogues() -> Iterator[Path]:
+    """Yield the compiled catalogues: new words in one must reach the phones, too."""
+    for folder in settings.LOCALE_PATHS:
+        yield from sorted(Path(folder).glob("*/LC_MESSAGES/*.mo"))

@@ -49,6 +49,11 @@ def register(templates: Mapping[str, str]) -> None:
     _templates.update(templates)
 
 
+def templates() -> dict[str, str]:
+    """Return every registered sentence in English, by code: what a catalogue has to translate."""
+    return dict(_templates)
+
+
 def words_for(unit: str, exercise_ids: Iterable[int | str] = (), others: Mapping[str, str] | None = None) -> Words:
     """Return the words for a page in one query: every group's name, and those of the exercises it speaks of."""
     ids = {int(i) for i in exercise_ids}

@@ -17,6 +17,7 @@ PACKAGES = {
     "redis-server": "redis-server",
     "chromium": "chromium",
     "node": "nodejs",
+    "xgettext": "gettext",
     "pango": "libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0",
 }
 # Libraries that a program of ours loads, by the names that the loader knows.

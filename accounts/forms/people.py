@@ -1,8 +1,10 @@
 """Forms of the pages about oneself, the practice and a client."""
 
 from django import forms
+from django.conf import settings
 from django.utils.translation import gettext_lazy as _
 
+from accounts import languages
 from accounts.forms.fields import LoadUnitField, TimeZoneField
 from accounts.models import Client, Membership, Practice, TrainingStatus, User
 
@@ -10,11 +12,18 @@ from accounts.models import Client, Membership, Practice, TrainingStatus, User
 class ProfileForm(forms.ModelForm):
     time_zone = TimeZoneField()
     load_unit = LoadUnitField()
+    language = forms.ChoiceField(label=_("Language"), choices=languages.choices, required=False)
     name = forms.CharField(label=_("Name"), max_length=120, widget=forms.TextInput(attrs={"autocomplete": "name"}))
 
     class Meta:
         model = User
-        fields = ["name", "time_zone", "load_unit", "weekly_letter"]
+        fields = ["name", "time_zone", "load_unit", "language", "weekly_letter"]
+
+    def __init__(self, *args: object, **kwargs: object) -> None:
+        super().__init__(*args, **kwargs)
+        # Nobody is asked to choose among one.
+        if len(settings.LANGUAGES) < 2:
+            del self.fields["language"]
 
 
 class PracticeForm(forms.ModelForm):

@@ -42,6 +42,8 @@ class User(AbstractBaseUser):
     name = models.CharField(_("name"), max_length=120, blank=True)
     time_zone = models.CharField(_("time zone"), max_length=64, default="UTC", validators=[validate_time_zone])
     load_unit = models.CharField(_("unit of load"), max_length=2, choices=LoadUnit, default=LoadUnit.KG)
+    # A code of accounts/languages.py; empty, and on an installation without that language: as the browser asks.
+    language = models.CharField(_("language"), max_length=16, blank=True, default="")
     weekly_letter = models.BooleanField(
         _("a letter about the week, on Monday morning"),
         default=True,

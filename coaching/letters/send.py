@@ -10,9 +10,10 @@ from django.core.mail import EmailMultiAlternatives
 from django.db import IntegrityError, transaction
 from django.template.loader import render_to_string
 from django.urls import reverse
-from django.utils import timezone
+from django.utils import timezone, translation
 from django.utils.translation import gettext as _
 
+from accounts.languages import spoken
 from accounts.models import User
 from coaching.letters.contents import for_client, for_coach
 from coaching.letters.due import due_clients, due_coaches
@@ -55,7 +56,7 @@ def _send(user: User, kind: str, week: dt.date, context: dict[str, Any] | None) 
     except IntegrityError:  # another worker was first
         return False
     try:
-        with timezone.override(user.zone):
+        with timezone.override(user.zone), translation.override(spoken(user.language)):
             letter(user, kind, week, context).send()
     except OSError:  # what smtplib raises, and what sockets do
         logger.exception("A weekly letter could not be sent")

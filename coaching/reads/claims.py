@@ -14,7 +14,7 @@ def decision_claims(clients: Iterable[int]) -> dict[int, str]:
     result: dict[int, str] = {}
     for decision in rows.select_related("coach").order_by("decided_at"):
         words = _("decision of %(date)s by %(coach)s") % {
-            "date": date_format(decision.decided_at, "j M"),
+            "date": date_format(decision.decided_at, _("j M")),
             "coach": decision.coach,
         }
         result.update((change["slot"], words) for change in decision.changes if "slot" in change)

@@ -93,7 +93,7 @@ def report_table(reader: Reader, reports: list[Any]) -> Table:
     rows = [
         [
             Cell(
-                said(one.reported_at.astimezone(reader.client.user.zone).date(), "D j M Y"),
+                said(one.reported_at.astimezone(reader.client.user.zone).date(), _("D j M Y")),
                 str(one.pk),
                 reader.session(one.session_id) if one.session_id else "",
             ),

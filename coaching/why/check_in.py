@@ -121,7 +121,7 @@ def answers_table(key: str, title: str, rows: Sequence[Any]) -> Table:
     ]
     lines = [
         [
-            Cell(said(one.day, "D j M"), one.day.isoformat()),
+            Cell(said(one.day, _("D j M")), one.day.isoformat()),
             *(number(getattr(one, name)) for name in ITEMS),
             number(total(one)),
         ]

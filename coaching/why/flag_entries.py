@@ -43,7 +43,7 @@ def _pain(reader: Reader, row: FlagRow, _seen: Seen, _words: Words) -> list[Tabl
 def _missed(_reader: Reader, row: FlagRow, seen: Seen, _words: Words) -> list[Table]:
     since = seen.until - dt.timedelta(row.inputs["thresholds"]["days"])
     rows = [
-        [Cell(said(one.day, "D j M"), one.day.isoformat()), Cell(_("done") if one.done else _("not done"), one.done)]
+        [Cell(said(one.day, _("D j M")), one.day.isoformat()), Cell(_("done") if one.done else _("not done"), one.done)]
         for one in seen.facts.planned
         if since <= one.day < seen.until
     ]
@@ -71,8 +71,8 @@ def _sore(_reader: Reader, row: FlagRow, seen: Seen, _words: Words) -> list[Tabl
         before = [day for day in trained if day < one.day]
         rows.append(
             [
-                Cell(said(one.day, "D j M"), one.day.isoformat()),
-                Cell(said(before[-1], "D j M") if before else "–", before[-1].isoformat() if before else ""),
+                Cell(said(one.day, _("D j M")), one.day.isoformat()),
+                Cell(said(before[-1], _("D j M")) if before else "–", before[-1].isoformat() if before else ""),
                 number((one.day - before[-1]).days if before else None),
             ]
         )
@@ -122,7 +122,7 @@ def _sets(reader: Reader, exposures: list[Exposure]) -> Table:
     unit = "lb" if reader.unit == "lb" else "kg"
     rows = [
         [
-            Cell(said(one.day, "D j M"), one.session_id, reader.session(one.session_id)),
+            Cell(said(one.day, _("D j M")), one.session_id, reader.session(one.session_id)),
             number(place),
             number(from_kg(each.load_kg, unit)),
             number(each.reps),
@@ -152,7 +152,7 @@ def _under(reader: Reader, row: FlagRow, seen: Seen, words_of: Words) -> list[Ta
     unit = "lb" if reader.unit == "lb" else "kg"
     rows = [
         [
-            Cell(said(one.day, "D j M"), one.day.isoformat(), reader.session(one.session_id)),
+            Cell(said(one.day, _("D j M")), one.day.isoformat(), reader.session(one.session_id)),
             number(from_kg(point.e1rm_kg, unit), 1),
             number(point.sd, 3),
         ]
@@ -181,7 +181,7 @@ def _compared(reader: Reader, compared: list[Compared], words_of: Words) -> Tabl
     rows = [
         [
             Cell(
-                said(one.exposure.day, "D j M"),
+                said(one.exposure.day, _("D j M")),
                 f"{one.exposure.day.isoformat()}/{one.exposure.session_id}",
                 reader.session(one.exposure.session_id),
             ),

@@ -97,7 +97,7 @@ def load(reader: Reader, monday: str) -> Answer:
 def _table(reader: Reader, sessions: list[Session]) -> Table:
     rows = [
         [
-            Cell(said(one.date, "D j M"), one.date.isoformat(), reader.session(one.pk)),
+            Cell(said(one.date, _("D j M")), one.date.isoformat(), reader.session(one.pk)),
             number(one.session_rpe),
             number(one.minutes),
             number(

@@ -128,7 +128,7 @@ def _flag_table(reader: Reader, flags: list[FlagRow], words_of: Words) -> Table:
 def _slot_table(slots: list[dict[str, Any]], words_of: Words) -> Table:
     rows = [
         [
-            Cell(said(day_of(one["date"]), "D j M"), one["slot"]),
+            Cell(said(day_of(one["date"]), _("D j M")), one["slot"]),
             words(words_of.exercises.get(str(one["exercise"]), "–")),
             number(one["sets"][0]),
             number(one["sets"][1]),
@@ -154,7 +154,9 @@ def _session_table(reader: Reader, row: Prompt) -> Table:
     done = dict(Session.objects.filter(planned__in=rows).values_list("planned", "pk"))
     lines = [
         [
-            Cell(said(one.date, "D j M"), one.date.isoformat(), reader.session(done[one.pk]) if one.pk in done else ""),
+            Cell(
+                said(one.date, _("D j M")), one.date.isoformat(), reader.session(done[one.pk]) if one.pk in done else ""
+            ),
             Cell(_("deload") if one.is_deload else "–", one.is_deload),
             Cell(_("done") if one.pk in done else _("not done"), one.pk in done),
         ]

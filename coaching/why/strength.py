@@ -122,7 +122,7 @@ def _set_table(reader: Reader, point: StrengthPoint, kept: dict[str, Any], facto
     kg, mass = _in(reader.unit), kept["body_mass"] or {}
     row = SetLog.objects.filter(client=reader.client, pk=kept["set"]).first()
     line = [
-        Cell(said(point.date, "D j M Y"), kept["set"], reader.session(point.session_id)),
+        Cell(said(point.date, _("D j M Y")), kept["set"], reader.session(point.session_id)),
         number(row.number if row else None),
         words(SIDES().get(kept["side"], kept["side"]), kept["side"]),
         number(kg(kept["load_kg"]), 1),

@@ -92,7 +92,7 @@ def _again(reader: Reader, slot: PlannedSlot) -> tuple[float | None, int | None]
 
 def _plan_table(slot: PlannedSlot) -> Table:
     line = [
-        Cell(said(slot.session.date, "D j M"), slot.pk),
+        Cell(said(slot.session.date, _("D j M")), slot.pk),
         number(slot.sets),
         number(slot.reps_min),
         number(slot.reps_max),
@@ -114,7 +114,7 @@ def set_table(reader: Reader, sets: list[Any], unit: Any) -> Table:
     """List logged sets."""
     rows = [
         [
-            Cell(said(one.session.date, "D j M"), str(one.session_id), reader.session(one.session_id)),
+            Cell(said(one.session.date, _("D j M")), str(one.session_id), reader.session(one.session_id)),
             words(one.exercise),
             number(one.number),
             words(SIDES().get(one.side, one.side), one.side),

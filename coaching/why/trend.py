@@ -92,7 +92,9 @@ def _table(reader: Reader, points: list[StrengthPoint], unit: str) -> Table:
     rows = [
         [
             Cell(
-                said(one.date, "D j M Y"), one.date.isoformat(), reader.why("strength", one.session_id, one.exercise_id)
+                said(one.date, _("D j M Y")),
+                one.date.isoformat(),
+                reader.why("strength", one.session_id, one.exercise_id),
             ),
             number(from_kg(one.e1rm_kg, "lb" if unit == "lb" else "kg"), 1),
             number(one.inputs["sd"], 3),

@@ -8,6 +8,7 @@ from typing import Any
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 from django.utils.formats import date_format
+from django.utils.translation import gettext as _
 
 from coaching.models import WeekSummary
 from coaching.recompute.calendar import WEEK
@@ -34,8 +35,8 @@ def until(summary: WeekSummary) -> dt.date:
     return min(summary.as_of, summary.week + WEEK - dt.timedelta(days=1))
 
 
-def said(day: dt.date, form: str = "j M Y") -> str:
-    return date_format(day, form)
+def said(day: dt.date, form: str = "") -> str:
+    return date_format(day, form or _("j M Y"))
 
 
 @dataclass(frozen=True)
@@ -51,11 +52,11 @@ class Names:
 
     def session(self, pk: Any) -> str:
         day = self.sessions.get(str(pk))
-        return said(day, "D j M") if day else "–"
+        return said(day, _("D j M")) if day else "–"
 
     def planned_day(self, pk: Any) -> str:
         day = self.planned.get(str(pk))
-        return said(day, "D j M") if day else "–"
+        return said(day, _("D j M")) if day else "–"
 
 
 def names(reader: Reader, exercises: Iterable[Any], sessions: Iterable[Any], planned: Iterable[Any] = ()) -> Names:

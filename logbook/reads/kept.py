@@ -9,6 +9,7 @@ from django.db.models import Q
 from django.urls import reverse
 from django.utils.formats import date_format
 from django.utils.translation import get_language
+from django.utils.translation import gettext as _
 
 from accounts.models import Client
 from logbook.models import Session
@@ -76,7 +77,7 @@ def _page(session: str, urls: list[str], date: dt.date, name: str, started: bool
         "session": session,
         "urls": urls,
         "date": date.isoformat(),
-        "day": date_format(date, "D j M"),
+        "day": date_format(date, _("D j M")),
         "name": name,
         "started": started,
         "is_session": True,

@@ -6,6 +6,7 @@ from typing import Any
 
 from django.db.models import Max, Q
 from django.utils.formats import date_format
+from django.utils.translation import gettext as _
 
 from accounts.models import Client
 from logbook.models import Session, SetLog
@@ -42,4 +43,4 @@ def last_time(
 
 def _day(date: dt.date) -> dict[str, str]:
     """The day for programs, and as the reader writes it: the phone and the server then say the same."""
-    return {"date": date.isoformat(), "day": date_format(date, "j M")}
+    return {"date": date.isoformat(), "day": date_format(date, _("j M"))}

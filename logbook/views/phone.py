@@ -13,7 +13,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_GET
 
 from accounts import access
-from logbook.phone_files import phone_files, release
+from logbook.phone_files import phone_files, spoken_release
 from logbook.reads.kept import kept_pages
 
 PAPER, INK = "#fcfbf8", "#1a222c"
@@ -24,7 +24,13 @@ PAPER, INK = "#fcfbf8", "#1a222c"
 def service_worker(request: HttpRequest) -> HttpResponse:
     """Serve the worker from the root, so that its scope is the whole site."""
     files = [*phone_files(), reverse("javascript-catalog")]
-    kept = {"release": release(), "start": reverse("on-this-phone"), "files": files}
+    # A phone whose person takes another language gets another worker, and with it the words of its scripts anew.
+    kept = {
+        "release": spoken_release(),
+        "start": reverse("on-this-phone"),
+        "files": files,
+        "language": get_language(),
+    }
     # JSON of our own addresses, which is JavaScript as it stands.
     context = {"kept": json.dumps(kept, indent=2)}
     return render(request, "logbook/phone/sw.js", context, content_type="text/javascript; charset=utf-8")
@@ -79,5 +85,5 @@ def pages(request: HttpRequest) -> JsonResponse:
     """List the pages that the client's phone should keep."""
     client = access.access_own_client(request.user)
     today = client.user.today()
-    body = {"person": request.user.pk, "release": release(), "from": today.isoformat()}
+    body = {"person": request.user.pk, "release": spoken_release(), "from": today.isoformat()}
     return JsonResponse(body | {"pages": kept_pages(client, today=today)})

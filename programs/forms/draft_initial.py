@@ -21,7 +21,7 @@ USUAL_DAYS = {0: 60, 2: 60, 4: 60}
 
 
 def usual_initial(groups: Iterable[str]) -> dict[str, Any]:
-    day = date_format(timezone.localdate(), "j M")
+    day = date_format(timezone.localdate(), _("j M"))
     return {
         "name": _("Drafted week, %(day)s") % {"day": day},
         "status": "intermediate",

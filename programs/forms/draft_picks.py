@@ -5,15 +5,15 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy as _l
+from django.utils.translation import gettext_lazy
 
 from programs.services.draft_bounds import LISTED
 from programs.services.program_exercises import search_exercises, usable_by
 from programs.services.tally_facts import ExerciseFacts, facts_of
 
 LISTS = {
-    "include": _l("Exercises that must be in the week"),
-    "avoid": _l("Exercises that must not be in the week"),
+    "include": gettext_lazy("Exercises that must be in the week"),
+    "avoid": gettext_lazy("Exercises that must not be in the week"),
 }
 OFFERED = 8
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from django import forms
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy as _l
+from django.utils.translation import gettext_lazy
 
 from periodization.targets import target_range
 from programs.document.errors import EditError
@@ -20,9 +20,9 @@ from programs.views.program_targets_form import PRIORITIES, SetsField
 
 LEFT_OUT = "out"
 MUSTS = (
-    ("floor_must", _l("sets"), _l("At least so many sets is a must: %(group)s")),
-    ("heads_must", _l("heads"), _l("Every head is a must: %(group)s")),
-    ("long_must", _l("long"), _l("An exercise that loads it long is a must: %(group)s")),
+    ("floor_must", gettext_lazy("sets"), gettext_lazy("At least so many sets is a must: %(group)s")),
+    ("heads_must", gettext_lazy("heads"), gettext_lazy("Every head is a must: %(group)s")),
+    ("long_must", gettext_lazy("long"), gettext_lazy("An exercise that loads it long is a must: %(group)s")),
 )
 
 

@@ -6,8 +6,8 @@ from typing import Any
 
 from django import forms
 from django.utils.dates import WEEKDAYS
-from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy as _l
+from django.utils.translation import gettext
+from django.utils.translation import gettext_lazy as _
 
 from accounts.models.client import TrainingStatus
 from periodization.draft import DEFAULT_PRESCRIPTIONS
@@ -50,43 +50,43 @@ def number(label: Any, within: Range, **kwargs: Any) -> forms.IntegerField:
 class WeekForm(PlainForm):
     """`minutes-0` (Monday) to `minutes-6`: empty where nobody trains."""
 
-    name = forms.CharField(label=_l("Name"), max_length=120)
+    name = forms.CharField(label=_("Name"), max_length=120)
     status = forms.ChoiceField(
-        label=_l("Training status"),
+        label=_("Training status"),
         choices=TrainingStatus.choices,
-        help_text=_l("Sets the usual weekly ranges, repetitions and RIR where you give none."),
+        help_text=_("Sets the usual weekly ranges, repetitions and RIR where you give none."),
     )
-    slots_per_day = number(_l("Exercises a day, at most"), bounds.SLOTS_A_DAY)
-    sets = RangeField(label=_l("Sets of an exercise"), within=bounds.SETS_A_DAY, required=True)
+    slots_per_day = number(_("Exercises a day, at most"), bounds.SLOTS_A_DAY)
+    sets = RangeField(label=_("Sets of an exercise"), within=bounds.SETS_A_DAY, required=True)
     session_cap = number(
-        _l("Sets of a muscle group on one day, at most"),
+        _("Sets of a muscle group on one day, at most"),
         bounds.SETS_A_DAY,
-        help_text=_l("Fractional sets: what is trained along counts its share."),
+        help_text=_("Fractional sets: what is trained along counts its share."),
     )
     pairs = forms.BooleanField(
-        label=_l("Pair exercises that do not disturb each other"),
+        label=_("Pair exercises that do not disturb each other"),
         required=False,
-        help_text=_l("Saves about a third of the time, where stations can be kept free."),
+        help_text=_("Saves about a third of the time, where stations can be kept free."),
     )
     spacing_must = forms.BooleanField(
-        label=_l("48 hours between two days for the same group are a must"),
+        label=_("48 hours between two days for the same group are a must"),
         required=False,
-        help_text=_l("Otherwise it is a wish, weighed against the others."),
+        help_text=_("Otherwise it is a wish, weighed against the others."),
     )
     equipment_choice = forms.ChoiceField(
-        label=_l("Equipment"),
-        choices=[("all", _l("all there is")), ("these", _l("only these:"))],
+        label=_("Equipment"),
+        choices=[("all", _("all there is")), ("these", _("only these:"))],
         widget=forms.RadioSelect,
     )
     equipment = forms.TypedMultipleChoiceField(coerce=int, required=False)
     limits = forms.MultipleChoiceField(required=False)
     actions = forms.MultipleChoiceField(required=False)
     seconds = number(
-        _l("Time for the search, seconds"),
+        _("Time for the search, seconds"),
         bounds.SECONDS,
-        help_text=_l("It ends earlier when the week is within 0.5 % of the best."),
+        help_text=_("It ends earlier when the week is within 0.5 % of the best."),
     )
-    seed = number(_l("Seed"), bounds.SEED, help_text=_l("The same request with the same seed gives the same week."))
+    seed = number(_("Seed"), bounds.SEED, help_text=_("The same request with the same seed gives the same week."))
 
     def __init__(
         self,
@@ -106,7 +106,7 @@ class WeekForm(PlainForm):
         usual = DEFAULT_PRESCRIPTIONS[self.initial.get("status") or "intermediate"]
         for kind in DOSES:
             base = getattr(usual, kind)
-            for part, label, within in (("reps", _l("Repetitions"), bounds.REPS), ("rir", _l("RIR"), bounds.RIR)):
+            for part, label, within in (("reps", _("Repetitions"), bounds.REPS), ("rir", _("RIR"), bounds.RIR)):
                 field = self.fields[f"{part}_{kind}"] = RangeField(label=label, within=within)
                 field.widget.attrs["placeholder"] = show_range(getattr(base, part))
 
@@ -115,14 +115,14 @@ class WeekForm(PlainForm):
         given = [values.get(f"minutes-{day}") for day in range(7)]
         wrong = any(self.has_error(f"minutes-{day}") for day in range(7))
         if not any(given) and not wrong:
-            self.add_error("minutes-0", _("Give the minutes of at least one weekday."))
+            self.add_error("minutes-0", gettext("Give the minutes of at least one weekday."))
         if values.get("equipment_choice") == "these" and not values.get("equipment"):
-            self.add_error("equipment", _("Tick at least one piece of equipment, or choose all there is."))
+            self.add_error("equipment", gettext("Tick at least one piece of equipment, or choose all there is."))
         for kind in DOSES:
             reps, rir = values.get(f"reps_{kind}"), values.get(f"rir_{kind}")
             for part, other in ((f"reps_{kind}", rir), (f"rir_{kind}", reps)):
                 if other and not values.get(part) and not self.has_error(part):
-                    self.add_error(part, _("Give repetitions and RIR, or neither."))
+                    self.add_error(part, gettext("Give repetitions and RIR, or neither."))
         return values
 
     def days(self) -> tuple[AskedDay, ...]:
@@ -139,7 +139,7 @@ class WeekForm(PlainForm):
         return [self[f"minutes-{day}"] for day in range(7)]
 
     def dose_fields(self) -> list[tuple[str, list[forms.BoundField]]]:
-        titles = {"compound": _("Over several joints"), "single": _("Over one joint")}
+        titles = {"compound": gettext("Over several joints"), "single": gettext("Over one joint")}
         return [(titles[kind], [self[f"reps_{kind}"], self[f"rir_{kind}"]]) for kind in DOSES]
 
     def equipment_ticks(self) -> list[tuple[Equipment, bool]]:

@@ -3,8 +3,7 @@
 from typing import Any
 
 from django import forms
-from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy as _l
+from django.utils.translation import gettext_lazy as _
 
 from programs.services import draft_bounds as bounds
 from programs.services.draft_ask import default_weights
@@ -13,42 +12,42 @@ from programs.views.program_targets_form import SetsField
 
 MEANINGS: tuple[tuple[Any, tuple[tuple[str, Any, Any], ...]], ...] = (
     (
-        _l("Earns points"),
+        _("Earns points"),
         (
-            ("floor", _l("Sets up to the floor"), _l("for each fractional set, times the priority")),
-            ("volume", _l("Sets above the floor"), _l("for each up to the middle of the range, times the priority")),
-            ("heads", _l("A head trained directly"), _l("once, times the priority")),
-            ("long", _l("A group loaded while long"), _l("once, times the priority")),
-            ("variety", _l("A joint action trained"), _l("once, times the priority")),
+            ("floor", _("Sets up to the floor"), _("for each fractional set, times the priority")),
+            ("volume", _("Sets above the floor"), _("for each up to the middle of the range, times the priority")),
+            ("heads", _("A head trained directly"), _("once, times the priority")),
+            ("long", _("A group loaded while long"), _("once, times the priority")),
+            ("variety", _("A joint action trained"), _("once, times the priority")),
         ),
     ),
     (
-        _l("Costs points"),
+        _("Costs points"),
         (
-            ("grade", _l("A set of a badly graded exercise"), _l("all of it with every grade at 1, nothing at 5")),
-            ("setup", _l("A minute of setting up"), _l("")),
-            ("station", _l("A piece of equipment used on a day"), _l("fewer changes of place")),
-            ("repeat", _l("The same exercise on a further day"), _l("")),
-            ("spacing", _l("A group trained again within 48 hours"), _l("times the priority")),
-            ("over", _l("A set over a ceiling that is a wish"), _l("ceilings asked for here are musts")),
+            ("grade", _("A set of a badly graded exercise"), _("all of it with every grade at 1, nothing at 5")),
+            ("setup", _("A minute of setting up"), ""),
+            ("station", _("A piece of equipment used on a day"), _("fewer changes of place")),
+            ("repeat", _("The same exercise on a further day"), ""),
+            ("spacing", _("A group trained again within 48 hours"), _("times the priority")),
+            ("over", _("A set over a ceiling that is a wish"), _("ceilings asked for here are musts")),
         ),
     ),
     (
-        _l("What the grades count among themselves"),
+        _("What the grades count among themselves"),
         (
-            ("grades.activation", _l("Activation"), _l("")),
-            ("grades.long_length", _l("Load at long length"), _l("")),
-            ("grades.loadability", _l("Loadability"), _l("")),
-            ("grades.near_failure", _l("Safety near failure"), _l("")),
+            ("grades.activation", _("Activation"), ""),
+            ("grades.long_length", _("Load at long length"), ""),
+            ("grades.loadability", _("Loadability"), ""),
+            ("grades.near_failure", _("Safety near failure"), ""),
         ),
     ),
     (
-        _l("What a priority multiplies by"),
+        _("What a priority multiplies by"),
         (
-            ("priority.focus", _l("focus"), _l("")),
-            ("priority.normal", _l("normal"), _l("")),
-            ("priority.maintain", _l("maintain"), _l("")),
-            ("priority.incidental", _l("trained along"), _l("")),
+            ("priority.focus", _("focus"), ""),
+            ("priority.normal", _("normal"), ""),
+            ("priority.maintain", _("maintain"), ""),
+            ("priority.incidental", _("trained along"), ""),
         ),
     ),
 )

@@ -126,13 +126,13 @@ def dates_words(days: Sequence[date]) -> str:
     """Return `Mon 3 Mar`, or how many sessions and from when to when."""
     first, last = min(days), max(days)
     if len(days) == 1:
-        return date_format(first, "D j M")
+        return date_format(first, _("D j M"))
     return ngettext(
         "%(count)s session, %(first)s – %(last)s", "%(count)s sessions, %(first)s – %(last)s", len(days)
     ) % {
         "count": len(days),
-        "first": date_format(first, "j M"),
-        "last": date_format(last, "j M"),
+        "first": date_format(first, _("j M")),
+        "last": date_format(last, _("j M")),
     }
 
 

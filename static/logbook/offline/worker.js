@@ -14,9 +14,9 @@ const PHONE_PATHS = /^\/(train\/.*)?$/;
 
 const late = (ms) => new Promise((_, fail) => setTimeout(() => fail(new Error("no answer")), ms));
 
-export function startWorker(scope, { release, start, files }) {
+export function startWorker(scope, { release, start, files, language }) {
   scope.addEventListener("install", (event) => {
-    event.waitUntil(install(release, start, files).then(() => scope.skipWaiting()));
+    event.waitUntil(install({ release, start, files, language }).then(() => scope.skipWaiting()));
   });
   scope.addEventListener("activate", (event) => event.waitUntil(scope.clients.claim()));
   scope.addEventListener("sync", (event) => {
@@ -25,10 +25,11 @@ export function startWorker(scope, { release, start, files }) {
   scope.addEventListener("fetch", (event) => answer(event, scope.location.origin, start));
 }
 
-async function install(release, start, files) {
+async function install({ release, start, files, language }) {
   const cache = await caches.open(filesOf(release));
-  // Without a cookie, so that the page says nothing of whoever is signed in now.
-  await cache.add(new Request(start, { credentials: "omit", cache: "no-cache" }));
+  // Without a cookie, so that the page says nothing of whoever is signed in now; but in that person's language.
+  const headers = { "Accept-Language": language };
+  await cache.add(new Request(start, { credentials: "omit", cache: "no-cache", headers }));
   // A hashed name never changes its content; for the others the browser's own copy may be old.
   await cache.addAll(files.map((url) => new Request(url, { cache: HASHED.test(url) ? "default" : "no-cache" })));
   await setFact("installed", release);
