@@ -9,15 +9,17 @@ class CoachingConfig(AppConfig):
         from coaching.audit_pages import PAGES
         from coaching.dispatch import on_recompute_requested
         from coaching.draft_dispatch import on_draft_requested
+        from coaching.past_dispatch import on_past_queued
         from coaching.reads.claims import decision_claims
         from coaching.sentences import DESK_SENTENCES
-        from logbook.signals import recompute_requested
+        from logbook.signals import past_queued, recompute_requested
         from programs.sentences import register
         from programs.services import revision_claims
         from programs.signals import draft_requested
 
         recompute_requested.connect(on_recompute_requested, dispatch_uid="coaching.dispatch")
         draft_requested.connect(on_draft_requested, dispatch_uid="coaching.draft_dispatch")
+        past_queued.connect(on_past_queued, dispatch_uid="coaching.past_dispatch")
         register(DESK_SENTENCES)
         words.register(PAGES)
         revision_claims.register(decision_claims)

@@ -124,7 +124,17 @@ DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 REDIS_URL = env.text("REDIS_URL", "")
 if REDIS_URL:
-    CACHES = {"default": {"BACKEND": "django.core.cache.backends.redis.RedisCache", "LOCATION": REDIS_URL}}
+    _REDIS = {"BACKEND": "django.core.cache.backends.redis.RedisCache", "LOCATION": REDIS_URL}
+    CACHES = {"default": _REDIS, "signs": {**_REDIS, "KEY_PREFIX": "signs"}}
+else:
+    # "signs": what a worker and the pages tell each other while its transaction is open, across processes.
+    CACHES = {
+        "default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"},
+        "signs": {
+            "BACKEND": "django.core.cache.backends.filebased.FileBasedCache",
+            "LOCATION": DATA_DIR / "signs",
+        },
+    }
 
 # No broker: recompute requests are worked off in the web process after commit (see coaching/tasks.py).
 CELERY_BROKER_URL = REDIS_URL or None
@@ -146,8 +156,8 @@ CELERY_BEAT_SCHEDULE = {
     "recompute-sweep": {"task": "coaching.tasks.recompute_sweep", "schedule": RECOMPUTE_SWEEP_S},
     "weekly-letters": {"task": "coaching.tasks.weekly_letters", "schedule": 15 * 60},
 }
-# Without a broker a draft is solved in a process of its own ("process"), so that no page waits. "here" solves it in
-# the request that asked: for tests, whose database no other process sees.
+# Without a broker a draft is solved, and a long table of past training saved, in a process of its own ("process"), so
+# that no page waits. "here" does it in the request that asked: for tests, whose database no other process sees.
 DRAFT_WORKER = env.choice("DRAFT_WORKER", "process", ("process", "here"))
 CELERY_BEAT_SCHEDULE_FILENAME = str(DATA_DIR / "celerybeat-schedule")
 

@@ -1,4 +1,4 @@
-"""What is due though no task took it: forgotten requests, lost drafts, and rows that an earlier day left behind."""
+"""What is due though no task took it: forgotten requests, lost drafts and tables, rows that an earlier day left."""
 
 import datetime as dt
 
@@ -12,19 +12,21 @@ from coaching.dispatch import dispatch
 from coaching.models import WeekSummary
 from coaching.recompute.rules import fingerprint
 from logbook.models import RecomputeRequest
+from logbook.services.past_run import past_sweep
 from programs.models import Assignment
 from programs.services.draft_run import draft_sweep
 
 
 def sweep(now: dt.datetime | None = None) -> int:
-    """Dispatch each client that is due once, and each draft that was lost; return how many."""
+    """Dispatch each client that is due once, and each draft and table of past training that was lost;
+    return how many."""
     now = now or timezone.now()
-    drafts = draft_sweep(now)
+    sent_on = draft_sweep(now) + past_sweep(now)
     due = dict.fromkeys([*waiting_clients(now), *clients_behind(now)])
     for client_id in due:
         dispatch(client_id)
     forget_before(now=now, keep_days=settings.AUDIT_KEEP_DAYS)
-    return len(due) + drafts
+    return len(due) + sent_on
 
 
 def waiting_clients(now: dt.datetime) -> list[int]:

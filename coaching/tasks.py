@@ -1,11 +1,14 @@
 """Thin Celery wrappers: a task gets an id, and the duty lies elsewhere (coaching/recompute, coaching/sweep,
-programs/services/draft_work)."""
+programs/services/draft_work, logbook/services/past_work)."""
+
+import uuid
 
 from celery import shared_task
 
 from coaching import sweep
 from coaching.letters.send import send_due
 from coaching.recompute import run
+from logbook.services.past_work import past_work_off
 from programs.services.draft_bounds import MOST_SECONDS
 from programs.services.draft_work import draft_work_off
 
@@ -18,8 +21,8 @@ def recompute_client(client_id: int) -> None:
 
 @shared_task(name="coaching.tasks.recompute_sweep")
 def recompute_sweep() -> int:
-    """Find clients whose requests no task took, or whose rows are of an earlier day, and drafts that were lost; return
-    how many were sent on."""
+    """Find clients whose requests no task took, or whose rows are of an earlier day, and drafts and tables of past
+    training that were lost; return how many were sent on."""
     return sweep.sweep()
 
 
@@ -35,3 +38,10 @@ def weekly_letters() -> int:
 def draft_solve(run_id: int) -> None:
     """Solve a draft that waits; one that does not wait any more is not an error."""
     draft_work_off(run_id)
+
+
+# Twenty thousand rows take some seconds; with a worker that lost its way the sweep waits no longer than this.
+@shared_task(name="coaching.tasks.past_save", time_limit=300)
+def past_save(run_id: str) -> None:
+    """Save a long table of past training that waits; one that does not wait any more is not an error."""
+    past_work_off(uuid.UUID(run_id))

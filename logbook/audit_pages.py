@@ -11,6 +11,8 @@ PAGES: dict[str, Promise] = {
     "api-v1:session-list": _("the list of sessions"),
     "api-v1:set-detail": _("a set and its earlier values"),
     "client-past": _("past training, brought in from a table"),
+    "past-run": _("past training, on its way into the log"),
+    "past-run-stop": _("past training, stopped on its way"),
     "past-take-back": _("past training, taken back"),
     "session-comment": _("a comment on a session"),
     "performed-session": _("a session and its sets"),

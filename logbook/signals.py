@@ -5,5 +5,8 @@ from django.dispatch import Signal
 # Sent after the commit that wrote a RecomputeRequest, with `client_id` and `large` (see logbook/services/recompute.py).
 recompute_requested = Signal()
 
+# Sent after the commit that queued a table of past training, with `run_id`: a worker should take it.
+past_queued = Signal()
+
 # Sent after the commit that wrote a Comment, with `comment_id` and `reader_ids`, the people who have not read it.
 comment_written = Signal()

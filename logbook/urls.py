@@ -2,7 +2,20 @@
 
 from django.urls import include, path
 
-from logbook.views import calendar, check_in, comments, done, past, phone, screening, session, session_acts, sets, today
+from logbook.views import (
+    calendar,
+    check_in,
+    comments,
+    done,
+    past,
+    past_run,
+    phone,
+    screening,
+    session,
+    session_acts,
+    sets,
+    today,
+)
 
 urlpatterns = [
     path("api/v1/", include("logbook.api.urls")),
@@ -34,6 +47,8 @@ urlpatterns = [
     path("train/done/<uuid:session_id>/comment/", done.session_comment, name="session-comment"),
     path("clients/<int:client_id>/past/", past.client_past, name="client-past"),
     path("you/past/", past.own_past, name="own-past"),
+    path("past/run/<uuid:run_id>/", past_run.past_run, name="past-run"),
+    path("past/run/<uuid:run_id>/stop/", past_run.past_run_stop, name="past-run-stop"),
     path("past/<uuid:import_id>/take-back/", past.past_back, name="past-take-back"),
     path("past/template/<str:layout>.<str:kind>", past.past_template, name="past-template"),
     path("train/comments/", comments.comments, name="comments"),

@@ -97,6 +97,10 @@ def drafts_here(settings):
 
 
 @pytest.fixture(autouse=True)
-def fresh_cache():
+def fresh_cache(settings):
     """Rate limits count in the cache; one test's sign-ins must not use up another's."""
+    settings.CACHES = {
+        **settings.CACHES,
+        "signs": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache", "LOCATION": "signs"},
+    }
     cache.clear()

@@ -132,6 +132,7 @@ NOT_EXPORTED = {
     "coaching.WeeklyLetter": "which letters went out",
     "logbook.CalendarFeed": "a secret address",
     "logbook.Operation": "what makes a phone's replays harmless",
+    "logbook.PastRun": "tables on their way into the log; what became of them are imports",
     "logbook.RecomputeRequest": "work of the worker",
     "logbook.UnreadComment": "what somebody has not read yet",
     "programs.DraftRun": "requests for drafts; what became of them are programs",

@@ -6,6 +6,7 @@ from logbook.models.comment import Comment, UnreadComment
 from logbook.models.log_import import LogImport
 from logbook.models.operation import Operation
 from logbook.models.pain import PainReport
+from logbook.models.past_run import PastRun
 from logbook.models.recompute_request import RecomputeRequest
 from logbook.models.screening import Clearance, Screening
 from logbook.models.session import Session
@@ -21,6 +22,7 @@ __all__ = [
     "LogImport",
     "Operation",
     "PainReport",
+    "PastRun",
     "RecomputeRequest",
     "Screening",
     "Session",

@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 
 from accounts.models import Client
 from logbook.past.columns import SETS
-from logbook.past.day_lines import DayLine, read_days
+from logbook.past.day_lines import DayLine, DayLines, read_days
 from logbook.past.reading import HowToRead, PastReading
 from logbook.past.set_lines import SetLine, SetLines, read_sets
 from logbook.services.past_logged import NewDays, NewSets, new_days, new_sets
@@ -82,6 +82,11 @@ class PastPlan(TablePlan):
 
 def past_plan(table: Table, client: Client, how: HowToRead) -> PastPlan:
     """Say what the table would become: three queries, however long it is."""
+    return past_compare(past_read(table, client, how), client)
+
+
+def past_read(table: Table, client: Client, how: HowToRead) -> PastPlan:
+    """Read the table, without a look at the log: what takes longest, and needs nobody to wait."""
     plan = PastPlan(table, how=how)
     if table.layout is SETS:
         catalogue = catalogue_of(client.practice)
@@ -90,13 +95,18 @@ def past_plan(table: Table, client: Client, how: HowToRead) -> PastPlan:
         found = read_sets(table, catalogue, facts, how)
         plan.found = found
         plan.take(found, catalogue)
-        if plan.readable:
-            plan.sets = new_sets(client, found.lines)
     else:
         plan.found = days = read_days(table, how)
         plan.take(days)
-        if plan.readable:
-            plan.days = new_days(client, days.lines)
+    return plan
+
+
+def past_compare(plan: PastPlan, client: Client) -> PastPlan:
+    """Part what was read into what is new and what is logged already."""
+    if plan.readable and isinstance(plan.found, SetLines):
+        plan.sets = new_sets(client, plan.found.lines)
+    elif plan.readable and isinstance(plan.found, DayLines):
+        plan.days = new_days(client, plan.found.lines)
     plan.notes += _left_out(plan)
     return plan
 

@@ -2,7 +2,7 @@
 
 import datetime as dt
 import uuid
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from django.db import models, transaction
@@ -15,31 +15,49 @@ from logbook.past.columns import SETS
 from logbook.past.reading import HowToRead
 from logbook.past.set_lines import SessionKey, SetLine, SetLines
 from logbook.services.past_logged import past_id, past_session_id
-from logbook.services.past_plan import PastPlan, past_plan
+from logbook.services.past_plan import PastPlan, past_compare, past_read
 from logbook.services.recompute import recompute_request
 from programs.sheets.errors import FileError
 from programs.sheets.table import Table
 
 # The reason of the recompute request: every week from the first day on may differ (coaching/recompute/calendar.py).
 REASON = "past"
-AT_ONCE = 1000
+AT_ONCE = 500
+Told = Callable[[int, int], None]
 
 
-@transaction.atomic
-def past_import(*, client: Client, by: User, table: Table, how: HowToRead, file_name: str) -> LogImport:
+def past_import(
+    *, client: Client, by: User | None, table: Table, how: HowToRead, file_name: str,
+    told: Told = lambda saved, rows: None, ended: Callable[[LogImport], None] = lambda done: None,
+) -> LogImport:  # fmt: skip
     """Save what is new in the table; FileError, with nothing saved, when not everything is right.
 
-    The table is read again behind the client's lock: of two imports of one file the second finds nothing new.
+    The table is read before, and compared with the log behind the client's lock: of two imports of one file the second
+    finds nothing new. `told` hears now and then how many rows of how many are saved, `ended` that all are, just before
+    the commit; an exception from either takes all of it back.
     """
-    Client.objects.select_for_update().get(pk=client.pk)
-    plan = past_plan(table, client, how)
-    if not plan.is_right:
-        raise FileError(_("Nothing was saved: what the log holds has changed meanwhile. Look again."))
+    told(0, len(table.rows))
+    plan = past_read(table, client, how)
+    told(0, len(table.rows))
+    with transaction.atomic():
+        Client.objects.select_for_update().get(pk=client.pk)
+        plan = past_compare(plan, client)
+        if not plan.is_right:
+            raise FileError(
+                _("Nothing was saved: not all of it is right, or what the log holds has changed meanwhile. Look again.")
+            )
+        done = _save(client, by, plan, file_name, told)
+        recompute_request(client_id=client.pk, since=plan.first_day, reason=REASON, large=True)
+        ended(done)
+    return done
+
+
+def _save(client: Client, by: User | None, plan: PastPlan, file_name: str, told: Told) -> LogImport:
     done = LogImport.objects.create(
         client=client,
         by=by,
         at=timezone.now(),
-        kind=LogImport.Kind.SETS if table.layout is SETS else LogImport.Kind.DAYS,
+        kind=LogImport.Kind.SETS if plan.table.layout is SETS else LogImport.Kind.DAYS,
         file_name=file_name[:120],
         first_day=plan.first_day,
         last_day=plan.last_day,
@@ -49,14 +67,13 @@ def past_import(*, client: Client, by: User, table: Table, how: HowToRead, file_
         skipped=plan.skipped,
     )
     if plan.sets.lines and isinstance(plan.found, SetLines):
-        done.sessions = _save_sets(done, client, plan, plan.found)
+        done.sessions = _save_sets(done, client, plan, plan.found, told)
         done.save(update_fields=["sessions"])
     _save_days(done, client, plan)
-    recompute_request(client_id=client.pk, since=plan.first_day, reason=REASON, large=True)
     return done
 
 
-def _save_sets(done: LogImport, client: Client, plan: PastPlan, found: SetLines) -> int:
+def _save_sets(done: LogImport, client: Client, plan: PastPlan, found: SetLines, told: Told) -> int:
     """Save sessions and sets; return how many sessions are new. One that an earlier import made is filled up."""
     ids = {line.key: past_session_id(client, line.key) for line in reversed(plan.sets.lines)}
     names = {line.key: line.session for line in reversed(plan.sets.lines)}
@@ -74,7 +91,9 @@ def _save_sets(done: LogImport, client: Client, plan: PastPlan, found: SetLines)
     for line, row_id in zip(plan.sets.lines, plan.sets.ids, strict=True):
         places[line.key] += 1
         sets.append(_set(done, client, ids[line.key], line, row_id, started[line.key], places[line.key]))
-    _create(SetLog, sets)
+    for first in range(0, len(sets), AT_ONCE):
+        _create(SetLog, sets[first : first + AT_ONCE])
+        told(min(first + AT_ONCE, len(sets)), len(sets))
     return len(fresh)
 
 

@@ -12,14 +12,16 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from accounts import access
 from accounts.models import Client, LoadUnit
-from logbook.models import LogImport
+from logbook.models import LogImport, PastRun
 from logbook.past.columns import BY_KEY, LAYOUTS, MOST_ROWS
 from logbook.past.dates import DAY_FIRST, MONTH_FIRST
 from logbook.past.reading import HowToRead
 from logbook.services.past_plan import past_plan
+from logbook.services.past_run import is_long, past_start
 from logbook.services.past_save import past_import
 from logbook.services.past_template import template_past
 from logbook.services.past_undo import Touched, past_take_back
+from logbook.views.past_run import saved_words
 from programs.services.exercise_visible import exercises_of
 from programs.sheets.errors import FileError
 from programs.sheets.packed import pack, unpack
@@ -58,9 +60,12 @@ def _bring(request: HttpRequest, client: Client, context: dict[str, Any]) -> Htt
     )
     try:
         table, name = _table(request)
+        if request.POST.get("do") == "save" and is_long(table):
+            run = past_start(client=client, by=request.user, table=table, how=how, file_name=name)
+            return redirect("past-run", run.pk)
         if request.POST.get("do") == "save" and past_plan(table, client, how).is_right:
             done = past_import(client=client, by=request.user, table=table, how=how, file_name=name)
-            messages.success(request, _saved(done))
+            messages.success(request, saved_words(done))
             return redirect(request.path)
         plan, packed = past_plan(table, client, how), pack(table)
     except FileError as error:
@@ -75,6 +80,7 @@ def _choose(request: HttpRequest, client: Client, context: dict[str, Any], probl
     context |= {
         "problem": problem,
         "most_rows": MOST_ROWS,
+        "on_their_way": PastRun.objects.unfinished().filter(client=client),
         "page": Paginator(rows, PER_PAGE).get_page(request.GET.get("page")),
     }
     return render(request, "logbook/past/choose.html", context, status=422 if problem else 200)
@@ -95,17 +101,6 @@ def _table(request: HttpRequest) -> tuple[Table, str]:
 def _one_of(request: HttpRequest, name: str, allowed: Any) -> str:
     value = request.POST.get(name, "")
     return value if value in allowed else ""
-
-
-def _saved(done: LogImport) -> str:
-    if done.kind == LogImport.Kind.SETS:
-        return _("%(sets)d sets are in the log now. Volume, strength and flags follow in the background.") % {
-            "sets": done.sets
-        }
-    return _("%(check_ins)d check-ins and %(masses)d body masses are in the log now.") % {
-        "check_ins": done.check_ins,
-        "masses": done.body_masses,
-    }
 
 
 @login_required

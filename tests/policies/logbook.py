@@ -4,7 +4,7 @@ import uuid
 
 from django.utils import timezone
 
-from logbook.models import LogImport
+from logbook.models import LogImport, PastRun
 from logbook.past.columns import DAYS
 from logbook.services.calendar import calendar_open
 from logbook.services.operations import operation_apply
@@ -29,6 +29,9 @@ def extend(world):
     world.calendar_feed = calendar_open(client=world.client, starts_at=None)
     world.past = LogImport.objects.create(
         client=world.client, by=world.coach, at=now, kind="sets", first_day=now.date(), last_day=now.date()
+    )
+    world.past_run = PastRun.objects.create(
+        client=world.client, by=world.coach, layout="days", how={}, rows=1, queued_at=now
     )
     for operation in (
         op("session.start", now, session=world.session, planned=world.planned.pk),
@@ -80,6 +83,10 @@ POLICIES = {
         get=only("coach", "owner", client=403),
         post=only("coach", "owner", client=403, status=200),
         data=past_table,
+    ),
+    "past-run": Policy(kwargs=lambda world: {"run_id": world.past_run.pk}, get=only("coach", "owner", "client")),
+    "past-run-stop": Policy(
+        kwargs=lambda world: {"run_id": world.past_run.pk}, post=only("coach", "owner", "client", status=302)
     ),
     "own-past": Policy(get=MINE, post=only(*CLIENTS, status=200), data=past_table),
     "past-template": Policy(kwargs=lambda world: {"layout": "days", "kind": "csv"}, get=only(*CLIENTS, *MEMBERS)),

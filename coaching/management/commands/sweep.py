@@ -11,8 +11,8 @@ from coaching.tasks import recompute_sweep, weekly_letters
 
 class Command(BaseCommand):
     help = (
-        "Pick up recompute requests and drafts that nobody took, bring each client's rows into the new week, and send "
-        "the weekly letters that are due."
+        "Pick up recompute requests, drafts and tables that nobody took, bring each client's rows into the new week, "
+        "and send the weekly letters that are due."
     )
 
     def add_arguments(self, parser: CommandParser) -> None:

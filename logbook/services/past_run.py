@@ -1,0 +1,116 @@
+"""The life of a long table of past training: asked for, claimed by a worker, stopped, or lost and found again."""
+
+import dataclasses
+import datetime as dt
+import uuid
+from typing import Any
+
+from django.db import models, transaction
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from accounts.models import Client, User
+from logbook.models import PastRun
+from logbook.past.reading import HowToRead
+from logbook.services.past_signs import ask_stop, forget_signs, saved_so_far
+from logbook.signals import past_queued
+from programs.sheets.packed import pack
+from programs.sheets.table import Table
+
+State = PastRun.State
+# Chosen. A table of more rows than this takes over a second to read and save; a shorter one is saved at once.
+LONG_ROWS = 1000
+# A worker tells how far it is several times a second, but not while it reads (some seconds) or waits for the client's
+# lock (another import of the same client).
+LOST_AFTER_S = 90
+WAITING_S = 30
+ATTEMPTS = 3
+# What was not saved can be looked at again for so long.
+KEPT = dt.timedelta(days=1)
+
+
+def is_long(table: Table) -> bool:
+    return len(table.rows) > LONG_ROWS
+
+
+def past_start(*, client: Client, by: User, table: Table, how: HowToRead, file_name: str) -> PastRun:
+    """Keep the table and ask for a worker once it is committed. The same table a second time (a double press, a page
+    that is sent again) is the run that is on its way already; were it begun twice, the second would find nothing new.
+
+    Without the client's lock, which another import may hold for seconds.
+    """
+    same: dict[str, Any] = {"client": client, "layout": table.layout.key, "table": pack(table)}
+    if standing := PastRun.objects.unfinished().filter(**same).first():
+        return standing
+    run = PastRun(
+        **same, by=by, file_name=file_name[:120], how=how_to_json(how), rows=len(table.rows), queued_at=timezone.now()
+    )
+    with transaction.atomic():
+        run.save(force_insert=True)
+        _call_worker(run.pk)
+    return run
+
+
+def how_to_json(how: HowToRead) -> dict[str, Any]:
+    return {**dataclasses.asdict(how), "today": how.today.isoformat()}
+
+
+def how_from_json(told: dict[str, Any]) -> HowToRead:
+    return HowToRead(**{**told, "today": dt.date.fromisoformat(told["today"])})
+
+
+def past_stop(*, run: PastRun) -> PastRun:
+    """Stop a run: at once when no worker has it; else the worker stops before it has saved, or has saved already."""
+    # Said first: with SQLite the rest has to wait until the worker heard it.
+    ask_stop(run.pk)
+    with transaction.atomic():
+        run = PastRun.objects.select_for_update().get(pk=run.pk)
+        if run.state == State.QUEUED or (run.state == State.RUNNING and is_lost(run, timezone.now())):
+            # The attempt is raised so that a worker that was thought lost can save no more.
+            run.state, run.ended_at, run.attempt = State.CANCELLED, timezone.now(), run.attempt + 1
+            run.save(update_fields=["state", "ended_at", "attempt"])
+        elif run.state == State.RUNNING:
+            run.cancel_asked = True
+            run.save(update_fields=["cancel_asked"])
+    return run
+
+
+def is_lost(run: PastRun, now: dt.datetime) -> bool:
+    """Say whether the run's worker has been silent for too long."""
+    if run.state != State.RUNNING:
+        return False
+    sign = saved_so_far(run.pk)
+    heard = [moment for moment in (run.started_at, sign and sign.at) if moment]
+    return not heard or now - max(heard) > dt.timedelta(seconds=LOST_AFTER_S)
+
+
+def past_sweep(now: dt.datetime) -> int:
+    """Send on what no worker has taken and what one left lying, let go of tables that were not saved; return how many
+    were sent on or given up."""
+    PastRun.objects.exclude(table="").filter(ended_at__lt=now - KEPT).update(table="")
+    long_begun = models.Q(state=State.RUNNING, started_at__lt=now - dt.timedelta(seconds=LOST_AFTER_S))
+    forgotten = models.Q(state=State.QUEUED, queued_at__lt=now - dt.timedelta(seconds=WAITING_S))
+    due = PastRun.objects.filter(long_begun | forgotten).order_by("queued_at").values_list("pk", flat=True)
+    return sum(_send_on(pk, now) for pk in list(due))
+
+
+@transaction.atomic
+def _send_on(pk: uuid.UUID, now: dt.datetime) -> bool:
+    run = PastRun.objects.select_for_update(skip_locked=True).filter(pk=pk).first()
+    if run is None or not run.unfinished or (run.state == State.RUNNING and not is_lost(run, now)):
+        return False
+    if run.cancel_asked:
+        run.state, run.ended_at = State.CANCELLED, now
+    elif run.attempt >= ATTEMPTS:
+        run.state, run.ended_at = State.FAILED, now
+        run.fault = _("It was begun several times and came to no end. Cut the table into several files.")
+    else:
+        run.state, run.queued_at, run.started_at = State.QUEUED, now, None
+        forget_signs(pk)
+        _call_worker(pk)
+    run.save(update_fields=["state", "queued_at", "started_at", "ended_at", "fault"])
+    return True
+
+
+def _call_worker(pk: uuid.UUID) -> None:
+    transaction.on_commit(lambda: past_queued.send(sender=PastRun, run_id=pk))

@@ -1,0 +1,58 @@
+"""A long table on its way into the log: how far it is, what became of it, and how to stop it."""
+
+from django.contrib.auth.decorators import login_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_GET, require_POST
+from django_htmx.http import HttpResponseClientRefresh
+
+from accounts import access
+from logbook.models import LogImport, PastRun
+from logbook.services.past_run import is_lost, past_stop
+from logbook.services.past_signs import saved_so_far
+
+
+@login_required
+@require_GET
+def past_run(request: HttpRequest, run_id: str) -> HttpResponse:
+    """Show how many rows of how many are saved; afterwards what was, or why nothing was."""
+    rows = PastRun.objects.select_related("client__user", "saved", "saved__client")
+    run = access.access_read(rows, request.user, pk=run_id)
+    polled = bool(request.htmx and not request.htmx.boosted)
+    mine = run.client.user_id == request.user.pk
+    context = {"run": run, "client": run.client, "mine": mine, "room": "profile" if mine else "clients"}
+    if not run.unfinished:
+        if polled:
+            return HttpResponseClientRefresh()
+        context["words"] = saved_words(run.saved) if run.saved else ""
+        return render(request, "logbook/past/ended.html", context)
+    context |= {"sign": saved_so_far(run.pk), "lost": is_lost(run, timezone.now())}
+    if not polled:
+        return render(request, "logbook/past/progress.html", context)
+    # The part tells two counts and nothing of the client. The audit has the page; to write it again every second, it
+    # would wait for the very transaction that is watched (SQLite has one writer).
+    access.forget_opened(request.user)
+    return render(request, "logbook/past/progress.html#progress", context)
+
+
+@login_required
+@require_POST
+def past_run_stop(request: HttpRequest, run_id: str) -> HttpResponse:
+    """Stop a table before it is saved."""
+    run = access.access_write(PastRun.objects.all(), request.user, pk=run_id)
+    past_stop(run=run)
+    return redirect("past-run", run.pk)
+
+
+def saved_words(done: LogImport) -> str:
+    """Say what an import added."""
+    if done.kind == LogImport.Kind.SETS:
+        return _("%(sets)d sets are in the log now. Volume, strength and flags follow in the background.") % {
+            "sets": done.sets
+        }
+    return _("%(check_ins)d check-ins and %(masses)d body masses are in the log now.") % {
+        "check_ins": done.check_ins,
+        "masses": done.body_masses,
+    }
