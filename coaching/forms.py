@@ -21,7 +21,7 @@ class AcceptForm(forms.Form):
 class RefuseForm(forms.Form):
     prefix = "refuse"
     reason = forms.CharField(
-        label=_("Reason"),
+        label=_("Reason to refuse"),
         max_length=300,
         error_messages={"required": _("Say in a few words why not: it is what you will read next time.")},
     )
