@@ -70,6 +70,9 @@ def client_coach(request: HttpRequest, client_id: int) -> HttpResponse:
     """Let an owner give a client to another coach of the practice."""
     client = access.access_client_as_owner(request.user, client_id)
     coaches = Membership.objects.visible_to(request.user).running().select_related("user", "practice")
+    running = list(RUNNING.filter(client=client))
+    if len(running) == 1:  # their only coach cannot be their new one
+        coaches = coaches.exclude(pk=running[0].coach_id)
     form = CoachForm(request.POST or None, coaches=coaches.order_by("user__name", "pk"))
     if request.method == "POST" and form.is_valid():
         coach = form.cleaned_data["coach"]
@@ -81,7 +84,6 @@ def client_coach(request: HttpRequest, client_id: int) -> HttpResponse:
             names = {"coach": coach.user, "client": client}
             messages.success(request, _("%(coach)s now trains %(client)s.") % names)
             return redirect("client-edit", client_id=client.pk)
-    running = RUNNING.filter(client=client)
     return render(
         request, "accounts/client_coach.html", {"client": client, "form": form, "running": running, "room": "clients"}
     )

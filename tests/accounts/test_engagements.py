@@ -63,6 +63,16 @@ def test_owner_hands_a_client_over_from_today(world, engagement, client):
     assert (running.coach, running.started_on) == (world.colleague_membership, world.practice.today())
 
 
+def test_only_coach_is_not_offered_as_the_new_one(world, engagement, client):
+    signed_in(client, world.owner)
+    page = reverse("client-coach", args=[world.client.pk])
+    offered = client.get(page).context["form"].fields["coach"].queryset
+    assert world.coach_membership not in offered
+    assert world.colleague_membership in offered
+    engagement_start(client=world.client, coach=world.colleague_membership)
+    assert world.coach_membership in client.get(page).context["form"].fields["coach"].queryset
+
+
 def test_hand_over_reaches_a_client_whom_nobody_trains(world, engagement):
     engagement_end(engagement=engagement)
     assert engagement_hand_over(client=world.client, coach=world.coach_membership).ended_on is None
