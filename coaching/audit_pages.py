@@ -16,7 +16,7 @@ PAGES: dict[str, Promise] = {
     "client-strength": _("the client's strength"),
     "client-volume": _("the client's weekly volume"),
     "client-well-being": _("the client's check-ins, body mass and pain"),
-    "client-erase": _("a client, erased"),
+    "client-erase": _("the erasing of a client"),
     "client-export": _("nothing; everything of the client was taken out"),
     "client-notes": _("the coaches' notes"),
     "client-page": _("the client's page"),
