@@ -44,7 +44,7 @@ def check_in(reader: Reader, day: str) -> Answer:
         Figure("median", _("usual: median of the days before"), kept["median"], middle),
         Figure("spread", _("spread of one check-in, points"), kept["spread"], spread, _spread_words(usual, before)),
         Figure("usual_low", _("usual range, from"), _off(kept["median"], kept["spread"], -1), _off(middle, spread, -1)),
-        Figure("usual_high", _("to"), _off(kept["median"], kept["spread"], 1), _off(middle, spread, 1)),
+        Figure("usual_high", _("usual range, to"), _off(kept["median"], kept["spread"], 1), _off(middle, spread, 1)),
         Figure(
             "distance",
             _("distance from the usual, in spreads"),

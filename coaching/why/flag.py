@@ -95,7 +95,7 @@ def _figures(row: FlagRow, again: Flag | None, words: Words) -> list[Figure]:
 
 def _said() -> dict[str, str]:
     return {
-        "count": _("how many"),
+        "count": _("entries counted"),
         "percent": _("under what was expected, percent"),
         "sessions": _("sessions"),
         "exposures": _("exercises done"),

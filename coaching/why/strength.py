@@ -157,7 +157,7 @@ def _side_figures(sides: dict[str, Any], kg: Any, unit: str) -> list[Figure]:
         Figure("right", _("right"), kg(right["e1rm_kg"]), kg(right["e1rm_kg"]), _("best set of the side"), 1, unit),
         Figure("difference", _("left against right"), middle, again.percent, how, 1, "%"),
         Figure("difference_low", _("90 % range, from"), low, again.low, reach, 1, "%"),
-        Figure("difference_high", _("to"), high, again.high, reach, 1, "%"),
+        Figure("difference_high", _("90 % range, to"), high, again.high, reach, 1, "%"),
     ]
 
 

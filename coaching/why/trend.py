@@ -42,10 +42,12 @@ def trend(reader: Reader, monday: str, exercise_id: str) -> Answer:
         Figure(
             "level_low", _("90 % range, from"), in_unit[0], now[0], _("level ÷ e^(1.645 × SD of the level)"), 1, unit
         ),
-        Figure("level_high", _("to"), in_unit[2], now[2], _("level × e^(1.645 × SD of the level)"), 1, unit),
+        Figure(
+            "level_high", _("90 % range, to"), in_unit[2], now[2], _("level × e^(1.645 × SD of the level)"), 1, unit
+        ),
         Figure("slope", _("change a week"), rate[1], slope[1], _("slope of the same trend × 7 days"), 2, "%"),
-        Figure("slope_low", _("90 % range, from"), rate[0], slope[0], "", 2, "%"),
-        Figure("slope_high", _("to"), rate[2], slope[2], "", 2, "%"),
+        Figure("slope_low", _("90 % range of the change, from"), rate[0], slope[0], "", 2, "%"),
+        Figure("slope_high", _("90 % range of the change, to"), rate[2], slope[2], "", 2, "%"),
         Figure("points", _("sessions it came from"), kept["points"], len(points)),
     ]
     return Answer(

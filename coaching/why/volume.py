@@ -216,7 +216,7 @@ def _range_figures(row: dict[str, Any]) -> tuple[Figure, Figure]:
     how = _("the coach's own") if row["source"] == "coach" else _("the default for training status and priority")
     return (
         Figure("floor", _("range, from"), row["floor"], row["floor"], how),
-        Figure("ceiling", _("to"), row["ceiling"], row["ceiling"], how),
+        Figure("ceiling", _("range, to"), row["ceiling"], row["ceiling"], how),
     )
 
 
