@@ -6,7 +6,8 @@ from django.core.management import call_command
 from django.urls import reverse
 from playwright.sync_api import Page
 
-from accounts.models import Client, User
+from accounts.models import Client, Membership, User
+from coaching.models import WeekSummary
 from demo.practice import people
 from demo.practice.people import PEOPLE
 from programs.models import Exercise, Program
@@ -61,6 +62,73 @@ def client_pages() -> dict[str, str]:
     }
 
 
+def owner_pages() -> dict[str, str]:
+    """What stands one step behind the main pages; a word of each kind that can be asked why."""
+    client = Client.objects.get(user__email__startswith="quirin")
+    week = WeekSummary.objects.filter(client=client).latest("week").week
+    day = client.check_ins.latest("date").date
+    coach = Membership.objects.get(user__email="tobias@demo.example")
+    done = client.sessions.exclude(finished_at=None).latest("started_at")
+    about = (
+        "sessions",
+        "well-being",
+        "decisions",
+        "notes",
+        "screening",
+        "targets",
+        "fit",
+        "past",
+        "edit",
+        "coach",
+        "erase",
+    )
+    asked = {
+        "kept": week,
+        "volume": f"{week}/chest",
+        "tally": week,
+        "ranges": week,
+        "load": week,
+        "urgency": week,
+        "check-in": day,
+    }
+    return {
+        **{f"client {name}": reverse(f"client-{name}", args=[client.pk]) for name in about},
+        **{f"why {kind}": reverse("why", args=[client.pk, kind, path]) for kind, path in asked.items()},
+        "logged session": reverse("performed-session", args=[done.pk]),
+        "grouped board": reverse("board") + "?group=block",
+        "data": reverse("practice-data"),
+        "audit": reverse("audit"),
+        "cover": reverse("cover-new"),
+        "coach": reverse("membership-edit", args=[coach.pk]),
+        "hand-over": reverse("hand-over", args=[coach.pk]),
+        "invite": reverse("client-invite"),
+        "methods": reverse("methods"),
+        "method": reverse("method", args=["weekly-volume"]),
+        "second factor": reverse("mfa_index"),
+        "password": reverse("account_change_password"),
+        "address": reverse("account_email"),
+    }
+
+
+def more_client_pages() -> dict[str, str]:
+    client = Client.objects.get(user__email__startswith="quirin")
+    done = client.sessions.exclude(finished_at=None).latest("started_at")
+    return {
+        "logged session": reverse("performed-session", args=[done.pk]),
+        "finished session": reverse("session-page", args=[done.pk]),
+        "another exercise": reverse("session-add", args=[done.pk]),
+        "one set": reverse("set-page", args=[done.sets.first().pk]),
+        "why": reverse("own-why", args=["check-in", client.check_ins.latest("date").date]),
+        "calendar": reverse("calendar"),
+        "health questions": reverse("screening"),
+        "on this phone": reverse("on-this-phone"),
+        "limits": reverse("own-fit"),
+        "past training": reverse("own-past"),
+        "who looked": reverse("audit-own"),
+        "exercises": reverse("exercise-list"),
+    }
+
+
 def visit(page: Page, base: str, pages: dict[str, str], scheme: str) -> list[str]:
     """Open each page and return what axe finds, and what runs out of the window."""
     faults = []
@@ -85,6 +153,19 @@ def test_main_pages_are_accessible_in_light_and_dark(demo, live_server, open_pag
         sign_in(page, User.objects.get(email=email), people.PASSWORD)
         for scheme in ("light", "dark"):
             faults += visit(page, live_server.url, pages(), scheme)
+    assert not faults, "\n".join(faults)
+
+
+@pytest.mark.timeout(180)
+def test_the_pages_behind_them_are_accessible_on_a_phone_in_the_dark(demo, live_server, open_page, sign_in):
+    faults = []
+    for email, pages in (("marit@demo.example", owner_pages), ("quirin@demo.example", more_client_pages)):
+        page = open_page(**PHONE)
+        sign_in(page, User.objects.get(email=email), people.PASSWORD)
+        faults += visit(page, live_server.url, pages(), "dark")
+    stranger = open_page(**PHONE)
+    doors = {"sign-in": reverse("account_login"), "password reset": reverse("account_reset_password")}
+    faults += visit(stranger, live_server.url, doors, "dark")
     assert not faults, "\n".join(faults)
 
 
