@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from django import forms
+from django.apps import apps
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.core.paginator import Paginator
@@ -105,4 +106,13 @@ def erasure(request: HttpRequest, erasure_id: int) -> HttpResponse:
     """Show what was removed."""
     access.access_membership(request.user, owner=True)
     row = access.access_read(Erasure.objects.select_related("by", "practice"), request.user, pk=erasure_id)
-    return render(request, "coaching/erasure.html", {"room": "practice", "erasure": row})
+    removed = [(_in_words(table), table, count) for table, count in row.counts.items()]
+    return render(request, "coaching/erasure.html", {"room": "practice", "erasure": row, "removed": removed})
+
+
+def _in_words(table: str) -> str:
+    """Return what the rows of a table are, or the table's own name if a later release no longer has it."""
+    try:
+        return str(apps.get_model(table)._meta.verbose_name_plural)
+    except LookupError:
+        return table
