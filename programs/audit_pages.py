@@ -38,8 +38,9 @@ PAGES: dict[str, Promise] = {
     "program-copy": _("a program"),
     "program-handout-links": _("links to a program's hand-out"),
     "program-import": _("a program brought in from a file"),
+    "program-list": _("the choice of a program for the client"),
     "program-outlook": _("a program"),
-    "program-pick": _("the choice of a program for the client"),
+    "program-pick": _("a program"),
     "program-settings": _("a program"),
     "program-version-copy": _("a program"),
 }

@@ -28,6 +28,17 @@ class CoverForm(forms.ModelForm):
             del self.fields["away"]
             self.fields["by"].queryset = coaches.exclude(pk=own.pk)
 
+    @property
+    def has_choice(self) -> bool:
+        """Whether anybody is there to stand in: someone else than the one coach, or a second one."""
+        return self.fields["by"].queryset.count() > ("away" in self.fields)
+
+    def clean(self) -> dict[str, Any]:
+        values = super().clean() or {}
+        if values.get("away") and values["away"] == values.get("by"):
+            self.add_error("by", _("Nobody can stand in for themselves."))
+        return values
+
     def _get_validation_exclusions(self) -> set[str]:
         # The service checks the days and the people, and says it in words.
         return {field.name for field in Cover._meta.fields}
@@ -50,3 +61,8 @@ class HandOverForm(forms.Form):
         self.fields["coach"].queryset = coaches
         self.fields["coach"].empty_label = None
         self.fields["coach"].label_from_instance = lambda membership: str(membership.user)
+
+    @property
+    def has_choice(self) -> bool:
+        """Whether there is anybody to hand over to."""
+        return self.fields["coach"].queryset.exists()

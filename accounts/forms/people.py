@@ -62,6 +62,11 @@ class CoachForm(forms.Form):
         self.fields["coach"].empty_label = None
         self.fields["coach"].label_from_instance = lambda membership: str(membership.user)
 
+    @property
+    def has_choice(self) -> bool:
+        """Whether there is anybody to choose."""
+        return self.fields["coach"].queryset.exists()
+
 
 class RoleForm(forms.Form):
     role = forms.ChoiceField(label=_("Role"), choices=Membership.Role, widget=forms.RadioSelect)

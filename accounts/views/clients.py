@@ -69,10 +69,12 @@ def client_edit(request: HttpRequest, client_id: int) -> HttpResponse:
 def client_coach(request: HttpRequest, client_id: int) -> HttpResponse:
     """Let an owner give a client to another coach of the practice."""
     client = access.access_client_as_owner(request.user, client_id)
-    coaches = Membership.objects.visible_to(request.user).running().select_related("user", "practice")
     running = list(RUNNING.filter(client=client))
-    if len(running) == 1:  # their only coach cannot be their new one
-        coaches = coaches.exclude(pk=running[0].coach_id)
+    coaches = Membership.objects.visible_to(request.user).running().select_related("user", "practice")
+    # The one who trains them is no choice. Of two either may go on alone, and whoever only stands in may take over.
+    present = {one.coach_id for one in running if one.cover_id is None}
+    if len(present) == 1:
+        coaches = coaches.exclude(pk__in=present)
     form = CoachForm(request.POST or None, coaches=coaches.order_by("user__name", "pk"))
     if request.method == "POST" and form.is_valid():
         coach = form.cleaned_data["coach"]
@@ -84,9 +86,8 @@ def client_coach(request: HttpRequest, client_id: int) -> HttpResponse:
             names = {"coach": coach.user, "client": client}
             messages.success(request, _("%(coach)s now trains %(client)s.") % names)
             return redirect("client-edit", client_id=client.pk)
-    return render(
-        request, "accounts/client_coach.html", {"client": client, "form": form, "running": running, "room": "clients"}
-    )
+    context = {"client": client, "form": form, "running": running, "room": "clients", "choice": form.has_choice}
+    return render(request, "accounts/client_coach.html", context)
 
 
 @require_http_methods(["GET", "POST"])

@@ -37,7 +37,7 @@ def cover_new(request: HttpRequest) -> HttpResponse:
             names = {"by": cover.by.user, "away": cover.away.user}
             messages.success(request, _("%(by)s stands in for %(away)s.") % names)
             return redirect("practice")
-    context = {"form": form, "own": own, "room": "practice"}
+    context = {"form": form, "own": own, "room": "practice", "choice": form.has_choice}
     return render(request, "accounts/cover_new.html", context, status=422 if form.errors else 200)
 
 
@@ -94,5 +94,5 @@ def hand_over(request: HttpRequest, membership_id: int) -> HttpResponse:
             )
             messages.success(request, text % {"coach": coach.user, "n": given})
             return redirect("hand-over", membership_id=giver.pk)
-    context = {"giver": giver, "form": form, "page": page, "room": "practice"}
+    context = {"giver": giver, "form": form, "page": page, "room": "practice", "choice": form.has_choice}
     return render(request, "accounts/hand_over.html", context, status=422 if form.errors else 200)

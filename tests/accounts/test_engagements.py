@@ -7,9 +7,11 @@ from django.urls import reverse
 
 from accounts.models import Engagement, Membership, User
 from accounts.services import Refused
+from accounts.services.cover import cover_arrange
 from accounts.services.engagement import engagement_end, engagement_hand_over, engagement_start
 from accounts.services.membership import membership_end, membership_role_set
 from accounts.services.practice import practice_create
+from tests.conftest import make_client
 
 BACKEND = "allauth.account.auth_backends.AuthenticationBackend"
 
@@ -88,6 +90,39 @@ def test_hand_over_to_one_of_two_coaches_ends_the_other(world):
     engagement_start(client=world.client, coach=world.colleague_membership)
     engagement_hand_over(client=world.client, coach=world.colleague_membership)
     assert world.client.engagements.running().get().coach == world.colleague_membership
+
+
+def choices(answer):
+    return {member.user for member in answer.context["form"].fields["coach"].queryset}
+
+
+def test_the_one_who_trains_a_client_is_no_choice_unless_two_do(world, client):
+    signed_in(client, world.owner)
+    page = reverse("client-coach", args=[world.client.pk])
+    assert choices(client.get(page)) == {world.owner, world.colleague}
+    assert client.post(page, {"coach": world.coach_membership.pk}).context["form"].errors
+    engagement_start(client=world.client, coach=world.colleague_membership)
+    assert choices(client.get(page)) == {world.owner, world.coach, world.colleague}
+
+
+def test_whoever_stands_in_can_take_the_client_over(world, client):
+    today = world.practice.today()
+    people = {"away": world.coach_membership, "by": world.colleague_membership, "arranged_by": world.owner}
+    cover_arrange(**people, starts_on=today, ends_on=today)
+    signed_in(client, world.owner)
+    assert world.colleague in choices(client.get(reverse("client-coach", args=[world.client.pk])))
+
+
+def test_where_nobody_else_coaches_the_pages_say_so(world, client):
+    alone = make_client(world.outsider_membership.practice, "oda", world.outsider_membership)
+    signed_in(client, world.outsider)
+    giving, handing = ("client-coach", alone.pk), ("hand-over", world.outsider_membership.pk)
+    for name, *args in (giving, handing, ("cover-new",)):
+        text = client.get(reverse(name, args=args)).text
+        assert "Nobody else coaches in this practice." in text
+        assert reverse("coach-invite") in text
+        assert 'name="by"' not in text
+        assert 'name="coach"' not in text
 
 
 def test_client_is_not_handed_to_a_coach_elsewhere(world, client):

@@ -50,6 +50,28 @@ def test_many_clients_are_served_at_once(client, world, program):
     assert set(Assignment.objects.values_list("created_by", flat=True)) == {world.coach.pk}
 
 
+def test_a_client_is_carried_from_their_page_through_the_choice_to_the_fitting(client, world, program):
+    client.force_login(world.coach)
+    chosen = f"?client={world.client.pk}"
+    assert f'href="{reverse("program-list")}{chosen}"' in client.get(f"/clients/{world.client.pk}/").text
+    programs = client.get(reverse("program-list") + chosen)
+    assert "Choose a program for Clemens" in programs.text
+    assert f'href="{address(program)}{chosen}"' in programs.text
+    assert f'name="client" value="{world.client.pk}"' in programs.text  # a search keeps the client
+    page = client.get(address(program) + chosen)
+    assert [one for one, _running in page.context["chosen"]] == [world.client]
+    fitting = client.post(address(program) + chosen, {**WHEN, "client": world.client.pk})
+    assert Fitting.objects.get().clients.get() == world.client
+    assert "Clemens" in client.get(fitting.url).text
+
+
+def test_a_program_is_chosen_for_nobody_elses_client(client, world, program):
+    client.force_login(world.coach)
+    for stranger in (world.other_client, world.outside_client):
+        assert client.get(reverse("program-list"), {"client": stranger.pk}).status_code == 404
+    assert client.get(reverse("program-list"), {"client": "x"}).status_code == 200
+
+
 def test_someone_elses_client_cannot_be_chosen(client, world, program):
     client.force_login(world.coach)
     reply = client.post(address(program), {**WHEN, "client": [world.other_client.pk, world.outside_client.pk]})
