@@ -129,7 +129,7 @@ def test_a_week_has_one_note():
 
 
 @settings(deadline=None, max_examples=60)
-@given(documents(ramps=False))
+@given(documents(ramps=False, sides=False))
 def test_a_program_written_as_a_table_reads_as_the_same_table(doc):
     rows = list(sheet_rows(doc, NAMES))
     if not rows:
