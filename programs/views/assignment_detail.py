@@ -5,7 +5,6 @@ from typing import Any
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.core.paginator import Paginator
 from django.db.models import QuerySet
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -17,8 +16,7 @@ from programs.models import Assignment
 from programs.services.adaptation_lines import lines_of
 from programs.services.assignment_end import EndError, assignment_end, assignment_reopen
 from programs.services.assignment_move import MoveError, assignment_pause, assignment_resume, assignment_shift
-
-PAGE = 30
+from programs.services.plan_weeks import plan_weeks
 
 
 def assignments_of() -> QuerySet[Assignment]:
@@ -28,7 +26,7 @@ def assignments_of() -> QuerySet[Assignment]:
 @login_required
 @require_GET
 def assignment_page(request: HttpRequest, assignment_id: int) -> HttpResponse:
-    """Show the dated sessions; coaches also see what they can change."""
+    """Show the dated sessions from this week on (or from the week of `from`); coaches also see what they can change."""
     return _page(request, access_read(assignments_of(), request.user, pk=assignment_id))
 
 
@@ -70,13 +68,19 @@ def _change(assignment: Assignment, action: str, values: Any) -> str:
     raise MoveError(_("That change is not known."))
 
 
+def _day(text: str) -> date | None:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        return None
+
+
 def _page(request: HttpRequest, assignment: Assignment, problem: dict[str, str] | None = None) -> HttpResponse:
-    rows = assignment.sessions.select_related("performed").prefetch_related("slots__exercise")
     today = assignment.client.user.today()
     can_write = Assignment.objects.writable_by(request.user).filter(pk=assignment.pk).exists()
     context = {
         "assignment": assignment,
-        "page": Paginator(rows, PAGE).get_page(request.GET.get("page")),
+        "plan": plan_weeks(assignment, today, _day(request.GET.get("from", ""))),
         "can_write": can_write,
         "today": today,
         "can_change": can_write and not assignment.is_over(today),
