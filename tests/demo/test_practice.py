@@ -9,6 +9,7 @@ from django.core.management import CommandError, call_command
 from accounts.models import Client, User
 from demo.practice import people
 from demo.practice.client import client_create
+from demo.practice.drafted import write_drafted
 from demo.practice.fitted import write_fitted
 from demo.practice.people import PEOPLE
 from demo.practice.programs import PLANS, RISING
@@ -17,7 +18,7 @@ from demo.practice.strength import ONE_RM_KG
 from demo.practice.truths import profile_of
 from logbook.models import RecomputeRequest, Session, SetLog
 from programs.document import document_from_json
-from programs.models import Exercise
+from programs.models import DraftRun, Exercise
 from programs.services.library_read import read_library
 
 COUPLE = tuple(person for person in PEOPLE if person.name.split()[0] in ("Yara", "Quirin"))
@@ -77,6 +78,20 @@ def test_a_block_that_ramps_is_fitted_to_clients_and_changed_once_since(library)
     assert "swap" in set(copy.adaptations.values_list("kind", flat=True))
     assert copy.revisions.get().sessions.exists()
     assert copy.program_version == program.version
+
+
+def test_a_week_is_drafted_once_within_the_gap_and_made_a_program(library):
+    today = dt.datetime.now(dt.UTC).date()
+    staff = staff_get_or_create(today)
+    coach = staff.coaches["Ines Valdarno"].user
+    program = write_drafted(staff, coach)
+    assert write_drafted(staff, coach) is None
+    run = DraftRun.objects.get(program=program)
+    # Stopped by the gap and not by the clock: every demo has the same week.
+    assert run.result["ended"] == "within_gap"
+    slots = [slot for day in run.result["days"] for slot in day["slots"]]
+    assert len(slots) >= 8
+    assert all(slot["needs"] for slot in slots)
 
 
 def test_one_sided_exercises_are_logged_side_by_side(library, couple):

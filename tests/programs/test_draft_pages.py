@@ -8,6 +8,7 @@ from pytest_django.asserts import assertContains, assertNotContains, assertRedir
 
 from programs.models import ClientEquipment, ClientLimit, DraftRun, Exercise, Limit
 from programs.services.draft_ask import AskedTarget, ask_from_json
+from programs.services.draft_program import draft_make_program
 from programs.services.draft_work import draft_work_off
 from tests.programs.draft_helpers import small_ask, start
 from tests.programs.factories import make_library
@@ -208,6 +209,14 @@ def test_a_draft_becomes_a_program_in_the_editor(desk, world):
     run.refresh_from_db()
     assertRedirects(response, reverse("program-editor", args=[run.program_id]))
     assertContains(page(desk, run), "Open the program")
+
+
+def test_the_program_leads_back_to_why_it_was_drafted_so_for_who_may_read_the_draft(desk, client, world):
+    program = draft_make_program(run=(run := done(world)), author=world.coach)
+    reasons = reverse("draft-detail", args=[run.pk])
+    assertContains(desk.get(reverse("program-editor", args=[program.pk])), reasons)
+    client.force_login(world.colleague)
+    assertNotContains(client.get(reverse("program-editor", args=[program.pk])), reasons)
 
 
 def test_a_clash_is_said_in_words_and_a_relaxation_drafts_again(desk, world):

@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from demo.practice import people
 from demo.practice.client import client_create
+from demo.practice.drafted import write_drafted
 from demo.practice.fitted import write_fitted
 from demo.practice.people import PEOPLE
 from demo.practice.staff import address_of, staff_get_or_create
@@ -32,7 +33,9 @@ class Command(BaseCommand):
             state = f"{person.weeks} weeks of training" if made else "already there"
             self.stdout.write(f"  {number:2}/{min(clients, len(PEOPLE))}  {person.name}: {state}")
             self.stdout.flush()
-        write_fitted(staff, staff.coaches[people.COACHES[0]].user, monday)
+        coach = staff.coaches[people.COACHES[0]].user
+        write_fitted(staff, coach, monday)
+        write_drafted(staff, coach)
         self.stdout.write("\nSign in with one of these; the password of all is " + self.style.SUCCESS(people.PASSWORD))
         novice = next(p for p in PEOPLE if p.status == "novice")
         pounds = next(p for p in PEOPLE if p.unit == "lb")
