@@ -20,7 +20,7 @@ from periodization.targets import RULE as TARGETS
 from periodization.targets import spread_on
 from programs.models import Head, Muscle, MuscleGroup
 from programs.sentences import in_words
-from programs.services.targets import priority_for
+from programs.services.targets import PRIORITIES, priority_for
 
 # Does a head with (credit, muscle, group) belong to what is asked about?
 Belongs = Callable[[str, Any], bool]
@@ -232,7 +232,7 @@ def _range_table(reader: Reader, slug: str, row: dict[str, Any]) -> Table:
     ]
     line = [
         Cell(client.get_training_status_display(), client.training_status),
-        words(priority_for(client, slug)),
+        words(dict(PRIORITIES)[priority_for(client, slug)], priority_for(client, slug)),
         Cell(_("the coach's own") if own else _("the default, chosen"), row["source"]),
         number(row["floor"]),
         number(row["ceiling"]),

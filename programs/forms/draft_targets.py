@@ -15,8 +15,9 @@ from programs.forms.ranges import check_ranges
 from programs.models import MuscleGroup
 from programs.services import draft_bounds as bounds
 from programs.services.draft_ask import AskedTarget, Range
+from programs.services.targets import PRIORITIES
 from programs.views.program_forms import PlainForm
-from programs.views.program_targets_form import PRIORITIES, SetsField
+from programs.views.program_targets_form import SetsField
 
 LEFT_OUT = "out"
 MUSTS = (

@@ -4,11 +4,19 @@ from collections.abc import Iterable, Mapping
 from datetime import datetime, timedelta
 
 from django.db import transaction
+from django.utils.translation import gettext_lazy as _
 
 from accounts.models import Client
 from periodization.targets import Priority, TargetRange, standard_priority, target_range
 from programs.models import Assignment
 from programs.signals import plan_changed
+
+PRIORITIES = [
+    ("incidental", _("trained along")),
+    ("maintain", _("maintain")),
+    ("normal", _("normal")),
+    ("focus", _("focus")),
+]
 
 
 def target_ranges_for(client: Client, groups: Iterable[str]) -> dict[str, TargetRange]:

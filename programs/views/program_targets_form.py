@@ -13,15 +13,9 @@ from periodization.rules import Reason
 from periodization.targets import Opinion, TargetRange, opinions_on, spread_on
 from programs.forms.ranges import check_ranges
 from programs.models import MuscleGroup
-from programs.services.targets import priority_for, target_ranges_for
+from programs.services.targets import PRIORITIES, priority_for, target_ranges_for
 from programs.views.program_forms import PlainForm
 
-PRIORITIES = [
-    ("incidental", _("trained along")),
-    ("maintain", _("maintain")),
-    ("normal", _("normal")),
-    ("focus", _("focus")),
-]
 MOST_SETS = 60
 
 

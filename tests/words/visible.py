@@ -1,43 +1,55 @@
 """What a person reads on a page, and which of it stands outside the pseudo-language."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from html.parser import HTMLParser
 
-from tests.words.pseudo import CLOSE, OPEN
+from tests.words.pseudo import CLOSE, CODE, OPEN
 
 SPOKEN = ("aria-label", "title", "placeholder", "alt", "aria-description", "aria-valuetext")
-SILENT = ("script", "style")
+# Keys and the names of a file's columns are the same in every language.
+SILENT = ("script", "style", "kbd", "code")
 WORD = re.compile(r"[^\W\d_]{2,}")
+# Names and notation: a prescription is written, and read back, as "3 × 8–12 @ 1–2 RIR".
+NOTATION = re.compile(r"\b(Sinewright|English|RIR|kg|lb|min|RPE|e1RM|PDF|CSV|XLSX|JSON|UTC)\b")
 
 
 class Page(HTMLParser):
-    """Collects (where, text) of every text node and every attribute that is read out or shown."""
+    """Collects (where, text) of every text node and every attribute that is read out or shown.
+
+    What says that it is in another language, or not to be translated, is left out, and so are the zones' names.
+    """
 
     def __init__(self) -> None:
         super().__init__()
         self.found: list[tuple[str, str]] = []
-        self.within: list[str] = []
+        self.silent: list[str] = []
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         known = dict(attrs)
+        if self.silent:
+            if tag == self.silent[0]:
+                self.silent.append(tag)
+            return
+        foreign = known.get("lang", CODE) != CODE or known.get("translate") == "no"
+        if tag in SILENT or foreign or (tag == "select" and known.get("name") == "time_zone"):
+            self.silent.append(tag)
+            return
         spoken = [name for name in known if name in SPOKEN]
         if tag == "input" and known.get("type") in ("submit", "button", "reset"):
             spoken.append("value")
         if tag == "meta" and known.get("name") == "description":
             spoken.append("content")
-        # Words that a script of ours shows later.
-        spoken += [name for name in known if name.startswith("data-") and " " in (known[name] or "").strip()]
+        # Words that a script shows later; a list of names is no sentence.
+        spoken += [name for name in known if name in ("data-busy", "data-done", "data-failed", "data-words")]
         self.found += [(f"{tag}@{name}", known[name] or "") for name in spoken]
-        if tag in SILENT:
-            self.within.append(tag)
 
     def handle_endtag(self, tag: str) -> None:
-        if self.within and self.within[-1] == tag:
-            self.within.pop()
+        if self.silent and self.silent[-1] == tag:
+            self.silent.pop()
 
     def handle_data(self, data: str) -> None:
-        if not self.within and data.strip():
+        if not self.silent and data.strip():
             self.found.append(("text", data))
 
 
@@ -55,8 +67,8 @@ def outside(text: str, depth: int = 0) -> tuple[str, int]:
     return "".join(kept), depth
 
 
-def untranslated(html: str) -> Iterator[tuple[str, str]]:
-    """Yield (where, text) of what stands outside the brackets and has words in it."""
+def untranslated(html: str, known: Iterable[str]) -> Iterator[str]:
+    """Yield what stands outside the brackets and has words in it that are neither `known` data nor notation."""
     page = Page()
     page.feed(html)
     depth = 0
@@ -65,8 +77,19 @@ def untranslated(html: str) -> Iterator[tuple[str, str]]:
         if where == "text":
             depth = after
         elif after:
-            yield where, f"unbalanced: {text}"
-        if WORD.search(left):
-            yield where, " ".join(left.split())
+            yield f"{where}: a bracket stays open in {text!r}"
+        if words(left, known):
+            yield f"{where}: {' '.join(left.split())}"
     if depth:
-        yield "page", f"{depth} brackets open at the end"
+        yield f"{depth} brackets stay open"
+
+
+def words(text: str, known: Iterable[str] = ()) -> bool:
+    """Say whether a text still holds words when known data and notation are taken out."""
+    if not WORD.search(text):
+        return False
+    left = NOTATION.sub(" ", text)
+    for value in known:
+        if value in left:
+            left = left.replace(value, " ")
+    return bool(WORD.search(left))
