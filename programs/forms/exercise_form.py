@@ -45,6 +45,7 @@ class ExerciseForm(forms.ModelForm):
         if self.instance.pk:  # what it is made with stays a choice after it was archived
             at_hand = at_hand | Equipment.objects.filter(pk=self.instance.equipment_id)
         self.fields["equipment"].queryset = at_hand
+        self.fields["equipment"].label = _("Equipment")
         self.fields["equipment"].label_from_instance = lambda row: capfirst(row.name)
         self.fields["actions"].choices = action_choices("pk")
         self.fields["limits"].choices = limit_choices()

@@ -48,7 +48,7 @@ def _name_for_readers(row: forms.Form) -> None:
     """Say which row a control belongs to: the visible names stand above the columns only."""
     number = int(row.prefix.rsplit("-", 1)[1]) + 1 if row.prefix and row.prefix[-1].isdigit() else 0
     for field in row.fields.values():
-        field.widget.attrs["aria-label"] = f"{field.label}, {_('row %(number)d') % {'number': number}}"
+        field.widget.attrs["aria-label"] = _("%(field)s, row %(number)d") % {"field": field.label, "number": number}
 
 
 class Rows(forms.BaseFormSet):

@@ -25,11 +25,13 @@ from tests.words.visible import WORD, outside, untranslated, words
 ORDER = ("coach", "owner", "client", "anonymous", "nobody", "colleague", "outsider", "other_client")
 # Written in the fixtures' programs, which are documents.
 DOCUMENTS = ("Slow on the way down.", "Stop when the joint hurts.")
+# The title of a methods page, whose article says that it is in English; a language without a name of its own.
+FOREIGN = ("Strength: the estimated one-repetition maximum", "En-xa")
 
 
 def data() -> list[str]:
     """Every text that people or the library wrote, longest first: it stays in the language it was written in."""
-    found = set(DOCUMENTS)
+    found = {*DOCUMENTS, *FOREIGN}
     for model in apps.get_models():
         texts = (models.CharField, models.TextField)
         fields = [one.attname for one in model._meta.concrete_fields if isinstance(one, texts) and not one.choices]

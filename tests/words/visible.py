@@ -41,7 +41,7 @@ class Page(HTMLParser):
         if tag == "meta" and known.get("name") == "description":
             spoken.append("content")
         # Words that a script shows later; a list of names is no sentence.
-        spoken += [name for name in known if name in ("data-busy", "data-done", "data-failed", "data-words")]
+        spoken += [name for name in known if name in ("data-busy", "data-failed", "data-words")]
         self.found += [(f"{tag}@{name}", known[name] or "") for name in spoken]
 
     def handle_endtag(self, tag: str) -> None:
@@ -90,6 +90,7 @@ def words(text: str, known: Iterable[str] = ()) -> bool:
         return False
     left = NOTATION.sub(" ", text)
     for value in known:
-        if value in left:
-            left = left.replace(value, " ")
+        for form in (value, value[:1].upper() + value[1:]):
+            if form in left:
+                left = left.replace(form, " ")
     return bool(WORD.search(left))
