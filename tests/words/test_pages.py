@@ -13,6 +13,7 @@ from django.core.cache import cache
 from django.db import models, transaction
 from django.test import Client as Browser
 from django.test import override_settings
+from django.test.client import ClientHandler
 from django.urls import reverse
 
 from tests import policies
@@ -23,13 +24,15 @@ from tests.words.visible import WORD, outside, untranslated, words
 
 # Whoever sees the most of a page first.
 ORDER = ("coach", "owner", "client", "anonymous", "nobody", "colleague", "outsider", "other_client")
+# One for all requests: a browser's own would load the middleware, and look through all static files, each time.
+HANDLER = ClientHandler(enforce_csrf_checks=False)
 # Written in the fixtures' programs, which are documents.
 DOCUMENTS = ("Slow on the way down.", "Stop when the joint hurts.")
 # The title of a methods page, whose article says that it is in English; a language without a name of its own.
 FOREIGN = ("Strength: the estimated one-repetition maximum", "En-xa")
 
 
-def data() -> list[str]:
+def data() -> dict[str, None]:
     """Every text that people or the library wrote, longest first: it stays in the language it was written in."""
     found = {*DOCUMENTS, *FOREIGN}
     for model in apps.get_models():
@@ -38,7 +41,7 @@ def data() -> list[str]:
         if fields:
             for row in model._base_manager.values_list(*fields):
                 found |= {value for value in row if isinstance(value, str) and WORD.search(value)}
-    return sorted(found, key=len, reverse=True)
+    return dict.fromkeys(sorted(found, key=len, reverse=True))
 
 
 @pytest.fixture(scope="module")
@@ -57,6 +60,7 @@ def ask(world, name, policy, method, role):
     cache.clear()
     with transaction.atomic():
         browser = Browser(headers={"accept-language": CODE})
+        browser.handler = HANDLER
         if user := user_of(world, role):
             browser.force_login(user, backend=real.AUTHENTICATION_BACKENDS[-1])
         if policy.before:

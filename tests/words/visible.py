@@ -1,7 +1,7 @@
 """What a person reads on a page, and which of it stands outside the pseudo-language."""
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterator
 from html.parser import HTMLParser
 
 from tests.words.pseudo import CLOSE, CODE, OPEN
@@ -67,7 +67,7 @@ def outside(text: str, depth: int = 0) -> tuple[str, int]:
     return "".join(kept), depth
 
 
-def untranslated(html: str, known: Iterable[str]) -> Iterator[str]:
+def untranslated(html: str, known: Collection[str]) -> Iterator[str]:
     """Yield what stands outside the brackets and has words in it that are neither `known` data nor notation."""
     page = Page()
     page.feed(html)
@@ -84,9 +84,9 @@ def untranslated(html: str, known: Iterable[str]) -> Iterator[str]:
         yield f"{depth} brackets stay open"
 
 
-def words(text: str, known: Iterable[str] = ()) -> bool:
+def words(text: str, known: Collection[str] = ()) -> bool:
     """Say whether a text still holds words when known data and notation are taken out."""
-    if not WORD.search(text):
+    if not WORD.search(text) or text.strip() in known:
         return False
     left = NOTATION.sub(" ", text)
     for value in known:
