@@ -13,6 +13,10 @@ WORD = re.compile(r"[^\W\d_]{2,}")
 # Names and notation: a prescription is written, and read back, as "3 × 8–12 @ 1–2 RIR".
 NOTATION = re.compile(r"\b(Sinewright|English|RIR|kg|lb|min|RPE|e1RM|PDF|CSV|XLSX|JSON|UTC)\b")
 
+# Read by a browser or a script, which know one way to write a number.
+MACHINE = re.compile(r"^(x|y|x1|x2|y1|y2|cx|cy|r|width|height|min|max|step|value|data-.+)$")
+COMMA = re.compile(r"-?\d+,\d+")
+
 
 class Page(HTMLParser):
     """Collects (where, text) of every text node and every attribute that is read out or shown.
@@ -23,6 +27,7 @@ class Page(HTMLParser):
     def __init__(self) -> None:
         super().__init__()
         self.found: list[tuple[str, str]] = []
+        self.numbers: list[str] = []
         self.silent: list[str] = []
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
@@ -31,6 +36,9 @@ class Page(HTMLParser):
             if tag == self.silent[0]:
                 self.silent.append(tag)
             return
+        if tag != "input" or known.get("type") in ("number", "range"):
+            told = [name for name in known if MACHINE.match(name) and COMMA.fullmatch(known[name] or "")]
+            self.numbers += [f"{tag}@{name} cannot be read: {known[name]}" for name in told]
         foreign = known.get("lang", CODE) != CODE or known.get("translate") == "no"
         if tag in SILENT or foreign or (tag == "select" and known.get("name") == "time_zone"):
             self.silent.append(tag)
@@ -71,6 +79,7 @@ def untranslated(html: str, known: Collection[str]) -> Iterator[str]:
     """Yield what stands outside the brackets and has words in it that are neither `known` data nor notation."""
     page = Page()
     page.feed(html)
+    yield from page.numbers
     depth = 0
     for where, text in page.found:
         left, after = outside(text, depth if where == "text" else 0)
