@@ -6,6 +6,7 @@ from types import SimpleNamespace
 import pytest
 from django.conf import settings
 from django.core.cache import cache
+from django.test import override_settings
 from django.utils import timezone
 
 from accounts.models import Client, Engagement, Membership, Practice, User
@@ -76,6 +77,13 @@ def django_db_modify_db_settings(django_db_modify_db_settings_parallel_suffix, t
     database = settings.DATABASES["default"]
     if database["ENGINE"].endswith("sqlite3"):
         database.setdefault("TEST", {})["NAME"] = str(tmp_path_factory.mktemp("database") / "test.sqlite3")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def static_files_when_asked_for():
+    """Each test's browser makes the middleware anew, and WhiteNoise's would list every static file each time."""
+    with override_settings(WHITENOISE_AUTOREFRESH=True):
+        yield
 
 
 @pytest.fixture

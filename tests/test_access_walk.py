@@ -1,6 +1,7 @@
 """Ask every named route for every method as every kind of person, and compare with tests/policies/."""
 
 from collections.abc import Iterator
+from http.cookies import SimpleCookie
 
 import pytest
 from django.conf import settings
@@ -50,18 +51,23 @@ def test_the_walk_recurses_into_included_and_namespaced_addresses():
 
 @pytest.fixture(scope="module")
 def people(django_db_setup, django_db_blocker):
-    """The world with every room's rows, made once: each request is rolled back to it."""
+    """The world with every room's rows and everyone signed in, made once: each request is rolled back to it."""
     fast = override_settings(PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"])
     with django_db_blocker.unblock(), fast, transaction.atomic():
-        yield policies.extend(make_world())
+        world = policies.extend(make_world())
+        world.cookies = {role: cookies_of(world, role) for role in ROLES}
+        yield world
         transaction.set_rollback(True)
 
 
-def user_of(world, role):
-    if role == "anonymous":
-        return None
-    person = getattr(world, role)
-    return person.user if role in policies.CLIENTS else person
+def cookies_of(world, role: str) -> SimpleCookie:
+    """Sign `role` in; return what the browser then keeps."""
+    browser = Browser()
+    if role != "anonymous":
+        person = getattr(world, role)
+        user = person.user if role in policies.CLIENTS else person
+        browser.force_login(user, backend=settings.AUTHENTICATION_BACKENDS[-1])
+    return browser.cookies
 
 
 def outcome(world, role: str, method: str, name: str, policy: Policy) -> int | str:
@@ -69,8 +75,7 @@ def outcome(world, role: str, method: str, name: str, policy: Policy) -> int | s
     cache.clear()  # rate limits count in it, and this is many requests
     with transaction.atomic():
         browser = Browser(raise_request_exception=False)
-        if user := user_of(world, role):
-            browser.force_login(user, backend=settings.AUTHENTICATION_BACKENDS[-1])
+        browser.cookies.load(world.cookies[role])
         if policy.before:
             policy.before(world, role)
         extra = {"query_params": policy.query(world)}
