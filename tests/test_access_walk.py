@@ -13,10 +13,12 @@ from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
 from tests import policies
 from tests.conftest import make_world
-from tests.policies import LOGIN, ROLES, Policy
+from tests.engagements import add_coaches
+from tests.policies import LIKE, LOGIN, ROLES, TRAINED_ONCE, Policy
 
 METHODS = ("get", "post", "put", "patch", "delete")
 REFUSALS = {LOGIN, 401, 403, 404, 405}
+SEEN = "a page that names the client"
 # Whoever could get through a method that nobody should have: the others have fewer rights than these.
 MIGHTIEST = ("anonymous", "client", "coach", "owner")
 
@@ -49,13 +51,22 @@ def test_the_walk_recurses_into_included_and_namespaced_addresses():
     assert {"account_login", "mfa_index", "home"} <= set(NAMES)
 
 
+def test_an_engagement_decides_on_the_pages_of_a_client():
+    """The four roles that tell the days apart are asked wherever training the client opens a page."""
+    for name in ("client-page", "client-comments", "prompt-accept", "why", "prompt"):
+        policy = POLICIES[name]
+        stated = policy.outcomes("get") or policy.outcomes("post")
+        assert set(LIKE) <= set(stated)
+        assert {stated[role] for role in TRAINED_ONCE} == {404}
+
+
 @pytest.fixture(scope="module")
 def people(django_db_setup, django_db_blocker):
     """The world with every room's rows and everyone signed in, made once: each request is rolled back to it."""
     fast = override_settings(PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"])
     with django_db_blocker.unblock(), fast, transaction.atomic():
-        world = policies.extend(make_world())
-        world.cookies = {role: cookies_of(world, role) for role in ROLES}
+        world = add_coaches(policies.extend(make_world()))
+        world.cookies = {role: cookies_of(world, role) for role in (*ROLES, *LIKE)}
         yield world
         transaction.set_rollback(True)
 
@@ -71,7 +82,10 @@ def cookies_of(world, role: str) -> SimpleCookie:
 
 
 def outcome(world, role: str, method: str, name: str, policy: Policy) -> int | str:
-    """Send one request as `role` and return its status, or LOGIN for a redirect to sign-in; then undo it."""
+    """Send one request as `role` and return its status, or LOGIN for a redirect to sign-in; then undo it.
+
+    A page that names the client to a coach whose engagement is over is SEEN, whatever its status.
+    """
     cache.clear()  # rate limits count in it, and this is many requests
     with transaction.atomic():
         browser = Browser(raise_request_exception=False)
@@ -87,6 +101,8 @@ def outcome(world, role: str, method: str, name: str, policy: Policy) -> int | s
         transaction.set_rollback(True)
     if response.status_code == 302 and response.url.split("?")[0] == reverse(settings.LOGIN_URL):
         return LOGIN
+    if role in TRAINED_ONCE and not response.streaming and str(world.client).encode() in response.content:
+        return SEEN
     return response.status_code
 
 
@@ -98,7 +114,7 @@ def test_route_answers_each_role_as_its_policy_says(name, people):
     wrong = []
     for method in METHODS:
         expected = policy.outcomes(method)
-        for role in ROLES if expected else MIGHTIEST:
+        for role in expected or MIGHTIEST:
             got = outcome(people, role, method, name, policy)
             if got != expected[role] if expected else got not in REFUSALS:
                 wrong.append(f"{method.upper()} as {role}: {got}, not {expected[role] if expected else 'refused'}")

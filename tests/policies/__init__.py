@@ -33,6 +33,12 @@ Who the roles are (rows of `world`): `client` is trained by `coach`; `other_clie
 `world.practice`, which `owner` owns; `outsider` coaches (and owns) another practice; `nobody` has an account and
 belongs nowhere; `anonymous` is not signed in. Sample addresses should point at rows of `client` and `coach`, so that
 `other_client`, `colleague` and `outsider` are the strangers.
+
+Four more coaches of `world.practice` tell days apart, and need no word in most policies. `stand_in` covers for `coach`
+today and `taker` was handed the client over: both train the client, so they get what `coach` gets. `former` (their
+engagement ended yesterday) and `giver` (handed the client over yesterday) get what `colleague` gets. Where a right is
+that of whoever made the row, not of whoever trains the client, say `authors_only=True`; any other difference is an
+exception by role in the outcomes.
 """
 
 import importlib
@@ -44,6 +50,10 @@ from typing import Any
 
 LOGIN = "to sign-in"
 ROLES = ("anonymous", "nobody", "client", "other_client", "coach", "colleague", "owner", "outsider")
+# Coaches whose right hangs on the days of an engagement, and in whose place each stands.
+TRAIN_NOW = ("stand_in", "taker")
+TRAINED_ONCE = ("former", "giver")
+LIKE = dict.fromkeys(TRAIN_NOW, "coach") | dict.fromkeys(TRAINED_ONCE, "colleague")
 COACHES_HERE = ("coach", "colleague", "owner")
 MEMBERS = (*COACHES_HERE, "outsider")
 CLIENTS = ("client", "other_client")
@@ -55,16 +65,16 @@ Outcomes = Mapping[str, Outcome]
 
 def everyone(status: Outcome, **exceptions: Outcome) -> Outcomes:
     """Give every role the same outcome, but for the roles named."""
-    unknown = set(exceptions) - set(ROLES)
+    unknown = set(exceptions) - set(ROLES) - set(LIKE)
     assert not unknown, f"no such role: {unknown}"
-    return {role: exceptions.get(role, status) for role in ROLES}
+    return dict.fromkeys(ROLES, status) | exceptions
 
 
 def only(
     *roles: str, status: Outcome = 200, otherwise: Outcome = 404, anonymous: Outcome = LOGIN, **exceptions: Outcome
 ) -> Outcomes:
     """Give `status` to the roles named, `otherwise` to the rest, and send the anonymous to sign-in."""
-    assert set(roles) <= set(ROLES), f"no such role: {set(roles) - set(ROLES)}"
+    assert set(roles) <= {*ROLES, *LIKE}, f"no such role: {set(roles) - {*ROLES, *LIKE}}"
     return everyone(otherwise, **{"anonymous": anonymous, **dict.fromkeys(roles, status), **exceptions})
 
 
@@ -86,11 +96,23 @@ class Policy:
     data: Callable[[World], Any] = lambda world: {}
     query: Callable[[World], dict[str, Any]] = lambda world: {}
     as_json: bool = False
+    # The right is that of whoever made the row: training the client gives none.
+    authors_only: bool = False
     # Called with (world, role) before each request, inside what is rolled back, e.g. to put something in the database.
     before: Callable[[World, str], None] | None = None
 
     def outcomes(self, method: str) -> Outcomes | None:
-        return getattr(self, method)
+        """Return the outcome of every role that is worth asking for.
+
+        A coach of LIKE is left out where `coach` and `colleague` get the same and no page comes back: no engagement
+        decides there.
+        """
+        stated: Outcomes | None = getattr(self, method)
+        if stated is None:
+            return None
+        decides = stated["coach"] != stated["colleague"] or (method == "get" and stated["colleague"] == 200)
+        derived = {role: stated["colleague" if self.authors_only else like] for role, like in LIKE.items() if decides}
+        return derived | stated
 
 
 def modules() -> list[Any]:

@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from accounts.models import Cover, Invitation
 from accounts.services.invitation import token_hash
-from tests.policies import LOGIN, MEMBERS, PUBLIC, SIGNED_IN, Policy, everyone, only
+from tests.policies import LIKE, LOGIN, MEMBERS, PUBLIC, SIGNED_IN, TRAIN_NOW, Policy, everyone, only
 
 TOKEN = "a-link-that-was-sent-to-somebody-new-today"
 
@@ -31,6 +31,10 @@ def extend(world):
         ends_on=day,
         arranged_by=world.owner,
     )
+
+
+# The cover that the walk points at begins later and is between two others.
+NOT_THEIR_COVER = dict.fromkeys(LIKE, 404)
 
 
 def signed_in(status):
@@ -129,7 +133,8 @@ POLICIES = ALLAUTH | {
     ),
     "cover-new": Policy(
         get=only(*MEMBERS),
-        post=only("coach", "owner", status=302, colleague=422, outsider=422),
+        # Whoever may arrange only their own absence is taken for the one who is away.
+        post=only("coach", "owner", *LIKE, status=302, colleague=422, outsider=422),
         data=lambda world: {
             "away": world.coach_membership.pk,
             "by": world.colleague_membership.pk,
@@ -139,8 +144,8 @@ POLICIES = ALLAUTH | {
     ),
     "cover-end": Policy(
         kwargs=lambda world: {"cover_id": world.cover.pk},
-        get=only("coach", "owner", colleague=403),
-        post=only("coach", "owner", status=302, colleague=403),
+        get=only("coach", "owner", colleague=403, **NOT_THEIR_COVER),
+        post=only("coach", "owner", status=302, colleague=403, **NOT_THEIR_COVER),
     ),
     "audit": Policy(get=only("owner", "outsider", coach=403, colleague=403)),
     "audit-own": Policy(get=only("client", "other_client")),
@@ -158,9 +163,9 @@ POLICIES = ALLAUTH | {
     "client-invite": Policy(
         get=only(*MEMBERS), post=only(*MEMBERS, status=302), data=lambda world: {"email": "somebody@example.org"}
     ),
-    "invitation-detail": Policy(kwargs=invitation_id, get=only("coach", "owner")),
-    "invitation-resend": Policy(kwargs=invitation_id, post=only("coach", "owner", status=302)),
-    "invitation-withdraw": Policy(kwargs=invitation_id, post=only("coach", "owner", status=302)),
+    "invitation-detail": Policy(authors_only=True, kwargs=invitation_id, get=only("coach", "owner")),
+    "invitation-resend": Policy(authors_only=True, kwargs=invitation_id, post=only("coach", "owner", status=302)),
+    "invitation-withdraw": Policy(authors_only=True, kwargs=invitation_id, post=only("coach", "owner", status=302)),
     # The secret in the address is the permission. POST: a stranger's empty form comes back; someone signed in joins,
     # but for the client whom this coach trains already, and who is told so.
     "invitation-accept": Policy(
@@ -181,7 +186,8 @@ POLICIES = ALLAUTH | {
     ),
     "engagement-end": Policy(
         kwargs=lambda world: {"engagement_id": world.engagement.pk},
-        get=only("coach", "owner", "client"),
-        post=only("coach", "owner", "client", status=302),
+        # Another who trains the client sees that the engagement is there, and does not end it.
+        get=only("coach", "owner", "client", **dict.fromkeys(TRAIN_NOW, 403)),
+        post=only("coach", "owner", "client", status=302, **dict.fromkeys(TRAIN_NOW, 403)),
     ),
 }

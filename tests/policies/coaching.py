@@ -11,7 +11,7 @@ from coaching.models import CoachNote, Decision, Erasure, FlagRow, Prompt, Saved
 from coaching.recompute import run
 from coaching.services.decision import digest
 from tests.coaching import factories as make
-from tests.policies import CLIENTS, MEMBERS, PUBLIC, Policy, only
+from tests.policies import CLIENTS, MEMBERS, PUBLIC, TRAIN_NOW, Policy, only
 
 # The client's coach and the practice's owner; a colleague must not learn that the client exists, and the client, who
 # may read their own data elsewhere, has no business at the desk.
@@ -61,13 +61,17 @@ def _decision(world):
     return {"decision_id": world.desk_decision.pk}
 
 
+# Whoever trains the client reads the note; its author alone changes it.
+OTHERS_NOTE = dict.fromkeys(("owner", *TRAIN_NOW), 403)
 ANSWER = only("coach", "owner", status=302, client=403)
 
 POLICIES = {
     "board": Policy(get=only(*MEMBERS)),
     "view-save": Policy(post=only(*MEMBERS, status=302), data=lambda world: {"name": "Mine", "query": "attention=on"}),
     # A view belongs to one coach; nobody else learns that it exists.
-    "view-remove": Policy(kwargs=lambda world: {"view_id": world.view.pk}, post=only("coach", status=302)),
+    "view-remove": Policy(
+        authors_only=True, kwargs=lambda world: {"view_id": world.view.pk}, post=only("coach", status=302)
+    ),
     # Whoever may answer none of the chosen questions is sent back to their own week.
     "answer-many": Policy(
         get=only(*MEMBERS, status=302),
@@ -104,12 +108,12 @@ POLICIES = {
     ),
     "note": Policy(
         kwargs=lambda world: {"note_id": world.desk_note.pk},
-        get=only("coach", owner=403),
-        post=only("coach", status=302, owner=403),
+        get=only("coach", **OTHERS_NOTE),
+        post=only("coach", status=302, **OTHERS_NOTE),
         data=lambda world: {"text": "Sleeps better."},
     ),
     "note-remove": Policy(
-        kwargs=lambda world: {"note_id": world.desk_note.pk}, post=only("coach", status=302, owner=403)
+        kwargs=lambda world: {"note_id": world.desk_note.pk}, post=only("coach", status=302, **OTHERS_NOTE)
     ),
     "why": Policy(
         kwargs=lambda world: _of_client(world) | {"kind": "volume", "path": f"{world.desk_week}/{world.desk_group}"},

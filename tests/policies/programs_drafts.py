@@ -41,12 +41,13 @@ POLICIES = {
         data=form,
     ),
     "draft-exercises": Policy(get=only(*MEMBERS), query=lambda world: {"list": "include", "include-q": "curl"}),
-    "draft-detail": Policy(kwargs=draft, get=only(*WRITERS)),
-    "draft-stop": Policy(kwargs=draft, post=only(*WRITERS, status=302)),
+    "draft-detail": Policy(authors_only=True, kwargs=draft, get=only(*WRITERS)),
+    "draft-stop": Policy(authors_only=True, kwargs=draft, post=only(*WRITERS, status=302)),
     # A stopped draft holds no week: nobody gets a program of it.
     "draft-program": Policy(kwargs=draft, post=only()),
-    "draft-again": Policy(kwargs=draft, post=only(*WRITERS, status=302)),
+    "draft-again": Policy(authors_only=True, kwargs=draft, post=only(*WRITERS, status=302)),
     "draft-relax": Policy(
+        authors_only=True,
         kwargs=lambda world: {"run_id": world.clash.pk},
         post=only(*WRITERS, status=302),
         data=lambda world: {"relaxation": "0"},

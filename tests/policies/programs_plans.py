@@ -86,18 +86,21 @@ POLICIES = {
     ),
     "program-editor": Policy(kwargs=program, get=only(*COACHES_HERE)),
     "program-change": Policy(
+        authors_only=True,
         kwargs=program,
         post=written(status=302),
         data=lambda world: {"do": "add-day;week=w1", "base_version": 1, "week": "w1"},
     ),
     "program-weeks": Policy(kwargs=program, get=only(*COACHES_HERE)),
-    "program-pick": Policy(kwargs=program, get=written(), query=lambda world: {"day": "w1d1"}),
+    "program-pick": Policy(authors_only=True, kwargs=program, get=written(), query=lambda world: {"day": "w1d1"}),
     "program-outlook": Policy(
+        authors_only=True,
         kwargs=program,
         post=written(status=302),
         data=lambda world: {"written_for": "novice", "weekday_0": 1, "week": "w1"},
     ),
     "program-settings": Policy(
+        authors_only=True,
         kwargs=program,
         get=written(),
         post=written(status=302),
@@ -118,7 +121,9 @@ POLICIES = {
     "assignment-revision-undo": Policy(kwargs=brought, post=only(*WRITERS, status=302, client=403)),
     # A colleague may take a copy of what they may read.
     "program-copy": Policy(kwargs=program, post=only(*COACHES_HERE, status=302)),
-    "program-archive": Policy(kwargs=program, post=written(status=302), data=lambda world: {"archived": "yes"}),
+    "program-archive": Policy(
+        authors_only=True, kwargs=program, post=written(status=302), data=lambda world: {"archived": "yes"}
+    ),
     # A colleague may hand a program out to their own clients; the client named here is not theirs, so nothing is made.
     "program-assign": Policy(
         kwargs=program,
@@ -146,7 +151,7 @@ POLICIES = {
         data=lambda world: {"days": 30},
     ),
     "handout-link-withdraw": Policy(
-        kwargs=lambda world: {"link_id": world.handout_link.link.pk}, post=written(status=302)
+        authors_only=True, kwargs=lambda world: {"link_id": world.handout_link.link.pk}, post=written(status=302)
     ),
     # The secret is the permission: whoever has it reads.
     "handout-shared": Policy(kwargs=lambda world: {"token": world.handout_link.token}, get=PUBLIC),

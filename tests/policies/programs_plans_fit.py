@@ -50,14 +50,15 @@ def one_of_fitting(world):
 
 POLICIES = {
     # Nobody else decides in the author's name: not the owner either.
-    "fitting": Policy(kwargs=of_fitting, get=only("coach")),
+    "fitting": Policy(authors_only=True, kwargs=of_fitting, get=only("coach")),
     "fitting-client": Policy(
+        authors_only=True,
         kwargs=one_of_fitting,
         get=only("coach"),
         post=only("coach", status=302),
         data=lambda world: {"anew": "yes"},
     ),
-    "fitting-make": Policy(kwargs=of_fitting, post=only("coach", status=302)),
+    "fitting-make": Policy(authors_only=True, kwargs=of_fitting, post=only("coach", status=302)),
     "client-fit": Policy(
         kwargs=of_client,
         get=only("coach", "owner", client=403),
