@@ -3,7 +3,7 @@
 from demo.cohort.draw import MIX, draw_kind, draw_profile
 from demo.cohort.facts import client_history, exposures_of
 from demo.cohort.plan import CohortSession, CohortSlot
-from demo.cohort.profile import Ache, Kind, Profile, Strain
+from demo.cohort.profile import Ache, Kind, Profile, Stall, Strain
 from demo.cohort.records import (
     DayTruth,
     Episode,
@@ -30,6 +30,7 @@ __all__ = [
     "LoggedSlot",
     "Profile",
     "SimulatedHistory",
+    "Stall",
     "Strain",
     "client_history",
     "draw_kind",

@@ -32,6 +32,22 @@ class Ache:
 
 
 @dataclass(frozen=True, slots=True)
+class Stall:
+    """One exercise that falls back by itself: from day `start` on, `drop` of its strength goes over `days` for good."""
+
+    exercise: str
+    start: int
+    days: int
+    drop: float
+
+    def lost(self, exercise: str, day: int) -> float:
+        """Return the part of strength that this exercise has lost by this day."""
+        if exercise != self.exercise or day < self.start:
+            return 0.0
+        return self.drop * min(1.0, (day - self.start + 1) / self.days)
+
+
+@dataclass(frozen=True, slots=True)
 class Profile:
     """One invented client. Shares are 0..1; strength and fatigue figures are parts of strength (0.05 is 5 %).
 
@@ -62,6 +78,7 @@ class Profile:
     illness_per_year: float = 2.0
     strains: tuple[Strain, ...] = ()
     aches: tuple[Ache, ...] = ()
+    stalls: tuple[Stall, ...] = ()
     away: tuple[tuple[int, int], ...] = ()
     stops_on: int | None = None
     unit: Unit = "kg"

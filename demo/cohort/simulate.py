@@ -130,7 +130,8 @@ class _Run:
             lifter = self.lifters.setdefault(slot.exercise, Lifter(self.profile, slot, self.seed))
             target = self._target(slot, session)
             ids = [f"{self.name}/{session.session_id}/{number}/{n}" for n in range(1, slot.sets + 1)]
-            sets, one_rm, left = lifter.perform(slot, target, strength, ids)
+            lost = sum(stall.lost(slot.exercise, self.body.day_index) for stall in self.profile.stalls)
+            sets, one_rm, left = lifter.perform(slot, target, strength - lost, ids)
             slots.append(LoggedSlot(number, slot.exercise, target, tuple(sets), one_rm, left))
             dose += sum(set_dose(s.true_rir) for s in sets)
             least = min(least, *(s.true_rir for s in sets)) if sets else least

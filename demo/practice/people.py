@@ -30,7 +30,7 @@ COACHES = ("Ines Valdarno", "Tobias Renk")
 PEOPLE = (
     Person("Ada Brandvold", "Ines Valdarno", "upper_lower", mass_kg=64, focus=("glutes",)),
     Person("Benno Achterfeld", "Ines Valdarno", "high_volume", truth="overreaching", status="advanced", mass_kg=88),
-    Person("Cleo Marchetti-Holm", "Ines Valdarno", "arms", truth="sore_elbow", mass_kg=71),
+    Person("Cleo Marchetti-Holm", "Ines Valdarno", "arms", truth="sore_elbow", weekdays=(2, 5), mass_kg=71),
     Person("Darius Feldkamp", "Ines Valdarno", "upper_lower", truth="stops_coming", mass_kg=82),
     Person("Edda Nygaard", "Ines Valdarno", "full_body", truth="novice", status="novice", mass_kg=68),
     Person("Farid Sandoval", "Ines Valdarno", "upper_lower", unit="lb", zone="America/Chicago", mass_kg=91),
@@ -46,7 +46,7 @@ PEOPLE = (
     Person("Pavel Dunmore-Iseri", "Tobias Renk", "arms", truth="easy_sets", mass_kg=86),
     Person("Quirin Halvard", "Tobias Renk", "home", unit="lb", zone="America/New_York", mass_kg=80),
     Person("Rosa Ellingsworth", "Tobias Renk", "full_body", status="novice", mass_kg=73),
-    Person("Simon Tveit", "Tobias Renk", "upper_lower", truth="plateau", mass_kg=90),
+    Person("Simon Tveit", "Tobias Renk", "upper_lower", truth="one_lift_falls_back", weekdays=(0, 2, 4, 5), mass_kg=90),
     Person("Tessa Okonjo-Reyes", "Tobias Renk", "high_volume", status="advanced", mass_kg=65),
     Person("Ulf Kaminsky-Dale", "Tobias Renk", "upper_lower", truth="bad_sleep", mass_kg=83),
     Person("Vera Sommarlund", "Tobias Renk", "home", truth="misses_sessions", mass_kg=61),

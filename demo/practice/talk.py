@@ -20,7 +20,7 @@ SAID: dict[str, tuple[tuple[int, bool, str], ...]] = {
         (1, True, "Will do. Is it fine to rest longer than written on the squat?"),
     ),
     "misses_sessions": ((2, False, "Thursday does not seem to work. Shall we move it to Saturday morning?"),),
-    "plateau": ((0, True, "Same weights as last month, I think. Anything to change?"),),
+    "one_lift_falls_back": ((0, True, "Narrower stance on the leg press since last month, and it feels heavier."),),
     "steady": ((0, False, "Clean set of numbers. Carry on."),),
 }
 NOTED = {

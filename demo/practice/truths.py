@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from demo.cohort.profile import Ache, Profile, Strain
+from demo.cohort.profile import Ache, Profile, Stall, Strain
 from demo.practice.people import Person
 
 WEEK = 7
@@ -14,7 +14,7 @@ def profile_of(person: Person) -> Profile:
         kind="pounds" if person.unit == "lb" else "steady", unit=person.unit, strength=0.55 + person.mass_kg / 160
     )
     novice = replace(base, kind="novice", strength=base.strength * 0.7, start_fitness=0.35, k_fitness=0.3)
-    elbow = Ache("elbow", ("biceps", "triceps"), 13 * WEEK, 6 * WEEK, 6.5)
+    elbow = Ache("elbow", ("triceps",), 12 * WEEK + 4, 5 * WEEK, 6.0)
     courses = {
         "steady": base,
         "novice": novice,
@@ -25,7 +25,8 @@ def profile_of(person: Person) -> Profile:
         "ill_for_a_week": replace(base, away=((14 * WEEK, 8),), illness_per_year=4),
         # Habitually stops early, so effort and volume fall short of what was asked.
         "easy_sets": replace(base, rir_bias=-1.5),
-        "plateau": replace(base, k_fitness=0.02),
+        # One lift goes back while all others hold: a changed stance, say.
+        "one_lift_falls_back": replace(base, k_fitness=0.05, stalls=(Stall("leg-press", 12 * WEEK + 5, 10, 0.2),)),
         "bad_sleep": replace(base, items={"sleep": 2.4, "stress": 2.8}, strains=(Strain(15 * WEEK, 10, 1.3, 1.2),)),
     }
     if person.truth not in courses:

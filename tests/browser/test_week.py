@@ -8,6 +8,7 @@ from django.urls import reverse
 
 from accounts.models import User
 from coaching.models import Decision
+from coaching.reads.prompts import KINDS
 from logbook.models import Comment
 from programs.models import Exercise
 
@@ -66,10 +67,12 @@ def test_every_open_question_takes_two_interactions_and_reaches_the_phone(demo, 
     taken = [decide(desk, ask) for ask in asked]
     assert max(taken) <= MOST_INTERACTIONS
     assert Decision.objects.filter(coach=demo, answer="accept", undone_at=None).count() == len(asked)
+    decided = Decision.objects.filter(coach=demo, undone_at=None).select_related("client__user")
+    assert {decision.kind for decision in decided} == set(KINDS), "all five kinds of question were met"
     desk.goto(base + reverse("board"))
     assert desk.locator("[data-ask]").count() == 0, "nothing new was asked by deciding"
     missing = []
-    for decision in Decision.objects.filter(coach=demo, undone_at=None).select_related("client__user"):
+    for decision in decided:
         phone = open_page(viewport={"width": 390, "height": 844}, service_workers="block")
         signed_in_as(phone, decision.client.user, base)
         if not shows(phone, base, decision):
