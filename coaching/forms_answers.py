@@ -9,6 +9,7 @@ from django.utils.translation import gettext_lazy
 
 from coaching.forms import AcceptForm
 from coaching.models import Prompt
+from coaching.recompute.calendar import WEEK
 from coaching.services.choice import Choice
 from programs.models import Exercise, PlannedSlot
 from programs.services.client_limits import limits_of_client
@@ -65,8 +66,14 @@ class SwapAnswer(AcceptForm):
         found = substitutes_for(exercise, client.practice, equipment, limit=40)
         limits = limits_of_client(client, client.user.today())
         rows = exercises_within(Exercise.objects.filter(pk__in=[one.exercise.pk for one in found]), limits)
-        allowed = set(rows.exclude(limits__site=self.stored["site"]).values_list("pk", flat=True))
+        allowed = set(rows.exclude(limits__site=self.stored["site"]).values_list("pk", flat=True)) - self.stopped()
         return [(one.exercise.pk, one.exercise.name) for one in found if one.exercise.pk in allowed][:MOST_SUBSTITUTES]
+
+    def stopped(self) -> set[int]:
+        """What pain stopped in these weeks: one of them is no way out of another."""
+        lately = self.prompt.week - WEEK
+        rows = Prompt.objects.filter(client=self.prompt.client_id, kind=self.prompt.kind, week__gte=lately)
+        return set(rows.values_list("proposal__exercise", flat=True))
 
     def choice(self) -> Choice:
         return Choice(to_exercise=self.cleaned_data["to_exercise"])

@@ -5,6 +5,7 @@ Each rule takes plain values and returns questions; none of them changes anythin
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Literal
 
 from periodization.flags.flag import Flag
@@ -12,7 +13,7 @@ from periodization.rules import Filling, Param, Reason, Rule
 
 CONTACT = Rule("question.contact", 1, "days and counts chosen")
 HOLD = Rule("question.hold", 1, "two signs on one exercise; chosen")
-SWAP = Rule("question.swap", 1, "follows the stop of pain.report; pain is no training sign")
+SWAP = Rule("question.swap", 2, "follows the stop of pain.report; pain is no training sign")
 PROGRESS = Rule("question.progress", 1, "volume under the range while all is kept; shares chosen")
 RULES = (CONTACT, HOLD, SWAP, PROGRESS)
 
@@ -100,13 +101,19 @@ def ask_hold(flags: Sequence[Flag], settings: QuestionSettings = DEFAULT) -> Que
     return Question("hold", HOLD, reasons, tuple(held), evidence, {"signs": settings.signs, "rir_up": settings.rir_up})
 
 
-def ask_swap(flags: Sequence[Flag]) -> tuple[Question, ...]:
-    """Ask, one exercise at a time, to exchange what reports of pain stop."""
+def ask_swap(flags: Sequence[Flag], since: date) -> tuple[Question, ...]:
+    """Ask, one exercise at a time, to exchange what reports of pain have stopped since a day.
+
+    That counts from the report that stops the exercise, not from an earlier and milder one: pain that grows over weeks
+    is asked about when it has grown.
+    """
     questions = []
     for flag in flags:
         if flag.family != "pain" or flag.severity != "stop":
             continue
-        for exercise in flag.stopped:
+        for exercise, day in zip(flag.stopped, flag.stopped_on, strict=True):
+            if day < since:
+                continue
             params = _plain({"exercise": exercise, "site": flag.params["site"], "score": flag.params["score"]})
             reasons = (Reason("swap_pain", params), Reason("swap_no_diagnosis"))
             questions.append(Question("swap", SWAP, reasons, (exercise,), flag.evidence_ids))

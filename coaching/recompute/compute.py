@@ -128,7 +128,8 @@ def _prompt(
     found = prompts.deload_prompt(log, monday, until, flags, seen.exposures, log.decisions)
     # On its Sunday a week may ask about the next one: a coach who plans that evening should see it.
     running = until < monday + WEEK - dt.timedelta(days=1)
-    before = asked.get(monday - WEEK)
+    # An accepted one leaves no plan to ask about, so its prompt is not found again: the answer stands for it.
+    before = asked.get(monday - WEEK) or prompts.decided_kind(log.decisions, monday - WEEK)
     if found and running and before and (found.inputs["kind"] != "pain" or before == "pain"):
         return None
     return found

@@ -147,6 +147,11 @@ def _refused_lately(decisions: Sequence[DecisionRow], monday: dt.date) -> bool:
     return any(d.kind == KIND and d.answer == "refuse" and monday - ASK_AGAIN <= d.week < monday for d in decisions)
 
 
+def decided_kind(decisions: Sequence[DecisionRow], monday: dt.date) -> str | None:
+    """Return what the question of this week rested on (pain, signs, due), if a coach has answered it."""
+    return next((d.proposal.get("kind") for d in decisions if d.kind == KIND and d.week == monday), None)
+
+
 def answered(decisions: Sequence[DecisionRow]) -> Mapping[UUID, str]:
     """Return the standing answer by prompt."""
     return {d.prompt_id: d.answer for d in decisions}

@@ -44,10 +44,7 @@ def other_prompts(
     following = monday + WEEK
     ahead = [row for row in log.slots if until < row.date < following + WEEK and not begun(row, until)]
     coming = [row for row in ahead if following <= row.date]
-    asked = [
-        _swap(log, monday, question, ahead)
-        for question in rules.ask_swap([flag for flag in flags if flag.opened_on >= monday])
-    ]
+    asked = [_swap(log, monday, question, ahead) for question in rules.ask_swap(flags, monday)]
     if until >= monday + WEEK - dt.timedelta(days=1):
         asked += [_contact(log, monday, until, flags, bool(ahead))]
         if not deload and not any(row.is_deload for row in coming):

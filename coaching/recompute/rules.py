@@ -25,7 +25,7 @@ from periodization import (
 from periodization.progression.start import RULE as START
 
 # Raise when this package itself would write other rows from the same log.
-SHAPE = 6
+SHAPE = 7
 
 
 @cache

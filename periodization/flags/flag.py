@@ -20,7 +20,8 @@ class Flag:
     """Something the numbers show on the day of the evaluation.
 
     `subject` is "" for the client, else the exercise's or group's id or the site of the body. `exercises` are concerned
-    beside the subject; those of them in `stopped` are to be left out; `everything`: all training is concerned.
+    beside the subject; those of them in `stopped` are to be left out, each since its day in `stopped_on`;
+    `everything`: all training is concerned.
     `opened_on` is the day of the oldest evidence. `values` are the figures compared, `thresholds` what they were
     compared with. `code` and `params` make the sentence, `clears_code` and `clears_params` the sentence that says what
     would clear it. `weight`: how strong the sign is, in SDs of its own noise, for rules that add up signs; 0 where that
@@ -44,6 +45,7 @@ class Flag:
     weight: float = 0.0
     exercises: tuple[str, ...] = ()
     stopped: tuple[str, ...] = ()
+    stopped_on: tuple[date, ...] = ()
     everything: bool = False
     quiet: bool = False
 

@@ -17,11 +17,12 @@ CODES = ("pain_over", "pain_rising", "pain_watch")
 
 @dataclass(frozen=True, slots=True)
 class _Verdict:
-    """What some reports of one site say about one exercise; "" stands for reports that name none."""
+    """What some reports of one site say about one exercise, since `day`; "" stands for reports that name none."""
 
     exercise: str
     code: str
     evidence: tuple[PainFact, ...]
+    day: date
 
     @property
     def stops(self) -> bool:
@@ -55,18 +56,18 @@ def _verdicts(reports: Sequence[PainFact], today: date, t: Thresholds) -> list[_
     if rise := _rise(worst, since, t):
         for name in {p.exercise_id or "" for p in reports if p.day == rise[-1].day}:
             if name not in found or not found[name].stops:
-                found[name] = _Verdict(name, "pain_rising", rise)
+                found[name] = _Verdict(name, "pain_rising", rise, rise[-1].day)
     return [found[name] for name in sorted(found)]
 
 
 def _judge(exercise: str, reports: Sequence[PainFact], since: date, t: Thresholds) -> _Verdict | None:
     live = [p for p in reports if p.day > since]
     if over := [p for p in live if p.score > t.pain_stop_over]:
-        return _Verdict(exercise, "pain_over", tuple(over))
+        return _Verdict(exercise, "pain_over", tuple(over), over[0].day)
     if rise := _rise(reports, since, t):
-        return _Verdict(exercise, "pain_rising", rise)
+        return _Verdict(exercise, "pain_rising", rise, rise[-1].day)
     watched = [p for p in live if p.score >= t.pain_watch_from]
-    return _Verdict(exercise, "pain_watch", tuple(watched)) if watched else None
+    return _Verdict(exercise, "pain_watch", tuple(watched), watched[0].day) if watched else None
 
 
 def _rise(reports: Sequence[PainFact], since: date, t: Thresholds) -> tuple[PainFact, ...]:
@@ -108,6 +109,7 @@ def _flag(site: str, verdicts: Sequence[_Verdict], t: Thresholds) -> Flag:
         },
         exercises=tuple(v.exercise for v in verdicts if v.exercise),
         stopped=named if stops else (),
+        stopped_on=tuple(v.day for v in speaking if v.exercise) if stops else (),
         everything=any(v.stops and not v.exercise for v in verdicts),
     )
 

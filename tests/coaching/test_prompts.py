@@ -48,6 +48,18 @@ def test_new_pain_does_not_wait_for_the_weeks_end(due, exercises):
     assert kinds(due)[THIS] == "pain"
 
 
+def test_pain_for_which_a_deload_was_accepted_is_not_asked_about_again_while_it_runs(due, world, exercises):
+    session = due.sessions.filter(date__gte=make.monday(1), date__lt=THIS).latest("date")
+    make.report_pain(session, exercises["bench-press"], 8)
+    make.request(due, make.monday(1))
+    run.work_off(due.pk, now=at(THIS + dt.timedelta(days=1)))
+    prompt = Prompt.objects.get(client=due, week=make.monday(1), kind="deload")
+    assert prompt.inputs["kind"] == "pain"
+    decision_accept(prompt=prompt, coach=world.coach, reason="", seen=digest(prompt.proposal))
+    run.work_off(due.pk, now=at(THIS + dt.timedelta(days=1)))
+    assert THIS not in kinds(due)
+
+
 def test_after_a_no_to_a_question_of_the_calendar_it_rests_for_two_weeks(due, world):
     prompt = Prompt.objects.get(client=due, week=make.monday(1), kind="deload")
     decision_refuse(prompt=prompt, coach=world.coach, reason="A test week is coming.")

@@ -8,6 +8,7 @@ from django.test import Client as Browser
 from django.urls import reverse
 from django.utils import timezone
 
+from coaching.forms_answers import answer_form
 from coaching.models import Decision, Prompt, WeekSummary
 from coaching.recompute import run
 from coaching.services.choice import Choice
@@ -93,6 +94,22 @@ def test_the_page_offers_listed_substitutes_and_refuses_any_other(hurting, world
     assert not Decision.objects.exists()
     response = browser(world.coach).post(accept, data | {"accept-to_exercise": exercises["pull-up"].pk})
     assert response.status_code == 302
+
+
+def test_what_pain_has_stopped_too_is_no_way_out(hurting, exercises):
+    ExerciseLink.objects.create(exercise=exercises["curl"], other=exercises["pull-up"], kind="substitute")
+    assert exercises["pull-up"].pk in ways_out(hurting, exercises["curl"])
+    make.report_pain(hurting.sessions.get(date=THIS), exercises["pull-up"], 7)
+    make.request(hurting, THIS)
+    run.work_off(hurting.pk, now=at(THIS + dt.timedelta(days=1)))
+    assert Prompt.objects.filter(client=hurting, kind="swap").count() == 2
+    assert exercises["pull-up"].pk not in ways_out(hurting, exercises["curl"])
+
+
+def ways_out(client, exercise):
+    """Return the ids that the question about this exercise offers instead."""
+    prompt = Prompt.objects.get(client=client, kind="swap", proposal__exercise=exercise.pk)
+    return {pk for pk, _ in answer_form(prompt, seen="").fields["to_exercise"].choices}
 
 
 def test_silence_proposes_a_word_and_accepting_writes_it(silent, world):

@@ -100,6 +100,12 @@ def test_one_site_is_one_flag_with_every_exercise_it_was_reported_with():
     assert len(found.evidence_ids) == 3
 
 
+def test_an_exercise_is_stopped_since_the_report_that_stops_it():
+    """Not since the milder one of another exercise with which the flag opened."""
+    (found,) = flags_of("pain.report", pains=(pain(10, 4.0, "pushdown"), pain(5, 6.0), pain(1, 7.0)))
+    assert (found.opened_on, found.stopped_on) == (TODAY - timedelta(10), (TODAY - timedelta(5),))
+
+
 def test_two_sites_are_two_flags():
     found = flags_of("pain.report", pains=(pain(1, 7.0, site="wrist"), pain(1, 3.0)))
     assert [(f.subject, f.severity) for f in found] == [("elbow", "watch"), ("wrist", "stop")]
@@ -109,6 +115,7 @@ def test_pain_that_rises_at_a_site_over_three_days_stops_what_was_trained_on_the
     rising = (pain(7, 1, "squat", "knee"), pain(4, 2, "lunge", "knee"), pain(1, 3, "leg-press", "knee"))
     (found,) = flags_of("pain.report", pains=rising)
     assert (found.code, found.stopped) == ("pain_rising", ("leg-press",))
+    assert found.stopped_on == (TODAY - timedelta(1),)
     assert not flags_of("pain.report", pains=(*rising[:2], pain(1, 2, "leg-press", "knee")))
 
 

@@ -20,6 +20,15 @@ def flag(rule="x", family="performance", severity="watch", kind="exercise", subj
     return Flag(rule, 1, family, severity, kind, subject, **values)
 
 
+MONDAY = dt.date(2024, 5, 20)
+
+
+def stop(params, *stopped):
+    """A flag of pain that opened a fortnight before MONDAY; `stopped` are pairs of exercise and day."""
+    exercises, days = zip(*stopped, strict=True)
+    return flag("pain.report", "pain", "stop", "site", "elbow", params=params, stopped=exercises, stopped_on=days)
+
+
 MISSED = flag("sessions.missed", "attendance", "act", "client", "", code="sessions_missed", params={"missed": 3})
 
 
@@ -47,9 +56,17 @@ def test_one_sign_holds_nothing_back_and_two_of_one_rule_are_one_sign():
 
 def test_each_exercise_that_pain_stops_is_a_question_of_its_own():
     params = {"site": "elbow", "score": 7}
-    pain = flag("pain.report", "pain", "stop", "site", "elbow", params=params, stopped=("3", "4"))
-    assert [one.subjects for one in ask_swap([pain])] == [("3",), ("4",)]
-    assert ask_swap([flag("pain.report", "pain", "watch", "site", "elbow", params=params, stopped=())]) == ()
+    pain = stop(params, ("3", MONDAY), ("4", MONDAY))
+    assert [one.subjects for one in ask_swap([pain], MONDAY)] == [("3",), ("4",)]
+    assert ask_swap([flag("pain.report", "pain", "watch", "site", "elbow", params=params, stopped=())], MONDAY) == ()
+
+
+def test_pain_that_has_grown_is_asked_about_in_the_week_in_which_it_stops_the_exercise():
+    """The flag opened with a milder report, weeks before; what stopped an exercise earlier was asked about then."""
+    pain = stop(
+        {"site": "elbow", "score": 6}, ("3", MONDAY + dt.timedelta(days=2)), ("4", MONDAY - dt.timedelta(days=1))
+    )
+    assert [one.subjects for one in ask_swap([pain], MONDAY)] == [("3",)]
 
 
 UNDER = [GroupPlan("chest", 4, 6), GroupPlan("lats", 8, 6), GroupPlan("calves", 0, 6)]
@@ -117,7 +134,7 @@ def test_every_reason_has_its_sentence():
         ask_contact([MISSED], 20, True),
         ask_hold([flag("a"), flag("b")]),
         ask_progress([], UNDER, 3, 3, 0.0),
-        *ask_swap([flag("p", "pain", "stop", "site", "elbow", params={"site": "elbow", "score": 7}, stopped=("3",))]),
+        *ask_swap([stop({"site": "elbow", "score": 7}, ("3", MONDAY))], MONDAY),
     ]
     for question in questions:
         for reason in question.reasons:
