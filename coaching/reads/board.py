@@ -49,7 +49,7 @@ class BoardRow:
 
     client: Client
     week: WeekRow | None
-    before: WeekRow | None
+    before: WeekSummary | None
     parts: list[dict[str, Any]]
     questions: list[Prompt]
     group: str = ""
@@ -181,7 +181,7 @@ def _row(
     parts = [part for part in parts if part["code"] not in closed]
     before = found.get((client.pk, monday - WEEK))
     group = getattr(client, GROUPS[wanted.group]) if wanted.group in GROUPS else ""
-    return BoardRow(client, week_row(summary, words), week_row(before, words), parts, questions, group)
+    return BoardRow(client, week_row(summary, words), before, parts, questions, group)
 
 
 def _exercises(summaries: Any) -> set[str]:

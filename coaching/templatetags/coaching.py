@@ -7,7 +7,7 @@ from django import template
 from django.utils.html import format_html
 from django.utils.text import capfirst
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy, pgettext
+from django.utils.translation import gettext_lazy, pgettext_lazy
 
 from coaching.figures import site_name
 from coaching.models import Decision
@@ -18,19 +18,19 @@ from programs.sentences import Words, in_words
 from programs.templatetags.loads import plain
 
 register = template.Library()
+STATES = {
+    "stop": pgettext_lazy("state", "stop"),
+    "act": pgettext_lazy("state", "act"),
+    "watch": pgettext_lazy("state", "watch"),
+    "ok": pgettext_lazy("state", "as planned"),
+}
 SPARK_WIDTH, SPARK_HEIGHT = 52, 18
 
 
 @register.filter
 def state_word(state: str) -> str:
     """Return the word that stands beside a state's mark."""
-    words = {
-        "stop": pgettext("state", "stop"),
-        "act": pgettext("state", "act"),
-        "watch": pgettext("state", "watch"),
-        "ok": pgettext("state", "as planned"),
-    }
-    return words.get(state, state)
+    return str(STATES.get(state, state))
 
 
 @register.filter
