@@ -94,7 +94,12 @@ def test_the_board_is_worked_through_by_keyboard(few, live_server, desk):
     base = live_server.url
     signed_in_as(desk, few, base)
     desk.goto(base + reverse("board"))
-    key, on = desk.keyboard.press, lambda: desk.evaluate("document.activeElement.matches('[data-row]')")
+    key = desk.keyboard.press
+
+    def on():
+        """Wait for the focus on the row: an answer is on the page a moment before the focus moves there."""
+        return desk.wait_for_selector("[data-row]:focus")
+
     key("j")
     assert on()
     key("o")
