@@ -1,11 +1,15 @@
 """The people of the tests: two practices, so that every page can be asked for by each kind of stranger."""
 
+import contextlib
 import datetime as dt
+from collections.abc import Iterator
 from types import SimpleNamespace
 
 import pytest
+import pytest_django
 from django.conf import settings
 from django.core.cache import cache
+from django.db import transaction
 from django.test import override_settings
 from django.utils import timezone
 
@@ -15,6 +19,7 @@ from periodization.screening import QUESTIONS
 
 pytest_plugins = ["tests.services", "tests.programs.library_fixture", "tests.programs.plan_fixture"]
 
+QUICK_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 TODAY = dt.datetime.now(dt.UTC).date()
 PASSWORD = "correct horse battery"
 
@@ -86,6 +91,18 @@ def static_files_when_asked_for():
         yield
 
 
+@contextlib.contextmanager
+def rows_of_a_module(django_db_setup: None, django_db_blocker: pytest_django.DjangoDbBlocker) -> Iterator[None]:
+    """Keep the rows made within for one module's tests: each test's own transaction lies within this one.
+
+    Pass the two fixtures on. Not for tests that commit (`transaction=True`, a live server).
+    """
+    quick = override_settings(PASSWORD_HASHERS=QUICK_HASHERS)
+    with django_db_blocker.unblock(), quick, transaction.atomic():
+        yield
+        transaction.set_rollback(True)
+
+
 @pytest.fixture
 def world(db):
     """The people of `make_world`, fresh for one test."""
@@ -95,7 +112,7 @@ def world(db):
 @pytest.fixture(autouse=True)
 def quick_passwords(settings):
     """Hashing is not under test; the slow hasher would be most of the suite's time."""
-    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+    settings.PASSWORD_HASHERS = QUICK_HASHERS
 
 
 @pytest.fixture(autouse=True)

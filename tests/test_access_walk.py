@@ -8,11 +8,10 @@ from django.conf import settings
 from django.core.cache import cache
 from django.db import transaction
 from django.test import Client as Browser
-from django.test import override_settings
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
 from tests import policies
-from tests.conftest import make_world
+from tests.conftest import make_world, rows_of_a_module
 from tests.engagements import add_coaches
 from tests.policies import LIKE, LOGIN, ROLES, TRAINED_ONCE, Policy
 
@@ -63,12 +62,10 @@ def test_an_engagement_decides_on_the_pages_of_a_client():
 @pytest.fixture(scope="module")
 def people(django_db_setup, django_db_blocker):
     """The world with every room's rows and everyone signed in, made once: each request is rolled back to it."""
-    fast = override_settings(PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"])
-    with django_db_blocker.unblock(), fast, transaction.atomic():
+    with rows_of_a_module(django_db_setup, django_db_blocker):
         world = add_coaches(policies.extend(make_world()))
         world.cookies = {role: cookies_of(world, role) for role in (*ROLES, *LIKE)}
         yield world
-        transaction.set_rollback(True)
 
 
 def cookies_of(world, role: str) -> SimpleCookie:

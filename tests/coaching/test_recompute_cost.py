@@ -29,11 +29,11 @@ def statements(client, exercises, since=None):
     return [q["sql"] for q in seen.captured_queries if not q["sql"].startswith(TRANSACTION)]
 
 
-def years_of_history(client, exercises, copies):
-    """Put `copies` of the logged sessions into the weeks before the look back, one copy a week."""
+def years_of_history(client, exercises, copies, apart=1):
+    """Put `copies` of the logged sessions into the weeks before the look back, one copy every `apart` weeks."""
     old = list(client.sessions.all())
     for copy in range(1, copies + 1):
-        shift = LOOKBACK + dt.timedelta(weeks=2 + copy)
+        shift = LOOKBACK + dt.timedelta(weeks=2 + copy * apart)
         sessions = [
             Session(client=client, date=s.date - shift, started_at=s.started_at - shift, session_rpe=7, minutes=60)
             for s in old

@@ -8,6 +8,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from accounts.models import User
 from coaching.models import FlagRow, Prompt, WeekSummary
 from coaching.recompute import run
 from coaching.why.kinds import KINDS
@@ -17,13 +18,27 @@ from programs.models import PlannedSlot
 from tests.coaching import again
 from tests.coaching import factories as make
 from tests.coaching.markup import Answer, read
+from tests.conftest import make_world, rows_of_a_module
 
 pytestmark = pytest.mark.django_db
 
 
+@pytest.fixture(scope="module")
+def world(django_db_setup, django_db_blocker):
+    """The people, and all that `train_and_recompute` makes, once: the tests here read."""
+    with rows_of_a_module(django_db_setup, django_db_blocker):
+        world = make_world()
+        train_and_recompute(world, make.make_catalogue())
+        yield world
+
+
 @pytest.fixture
-def trained(world, exercises):
-    """A client with everything that a page can show: pain, extras, a late session, sets without RIR, missed days."""
+def trained(world):
+    return world.client
+
+
+def train_and_recompute(world, exercises):
+    """Give the client everything that a page can show: pain, extras, a late session, sets without RIR, missed days."""
     make.train(world.client, world.coach, exercises, weeks=12, fade=2, seed=3, keep=0.9)
     sessions = list(world.client.sessions.order_by("-date"))
     make.report_pain(sessions[0], exercises["curl"], 6)
@@ -37,7 +52,6 @@ def trained(world, exercises):
     Session.objects.filter(pk=sessions[4].pk).update(date=sessions[4].date + dt.timedelta(days=7), minutes=None)
     make.request(world.client, make.monday(14))
     run.work_off(world.client.pk)
-    return world.client
 
 
 class Walk:
@@ -151,8 +165,7 @@ def walk_strength(walk, trained, address):
 
 @pytest.mark.parametrize("unit", ["kg", "lb"])
 def test_every_number_under_the_plots_leads_to_what_gives_it(client, trained, world, unit):
-    world.coach.load_unit = unit
-    world.coach.save()
+    User.objects.filter(pk=world.coach.pk).update(load_unit=unit)
     client.force_login(world.coach)
     walk = Walk(client, unit)
     walk_strength(walk, trained, reverse("client-strength", args=[trained.pk]))
@@ -292,15 +305,18 @@ def paths(client):
 def test_an_answer_costs_the_same_few_queries_after_years(client, trained, world):
     from tests.coaching.test_recompute_cost import years_of_history
 
-    client.force_login(world.coach)
-    counts = []
-    for _ in range(2):
+    def count():
         found = {}
         for kind, path in paths(trained).items():
             with CaptureQueriesContext(connection) as seen:
                 assert client.get(reverse("why", args=[trained.pk, kind, path])).status_code == 200
             found[kind] = len(seen)
-        counts.append(found)
-        years_of_history(trained, {"squat": make.Exercise.objects.get(slug="squat")}, copies=30)
-    assert counts[0] == counts[1]
-    assert max(counts[0].values()) <= 26, counts[0]
+        return found
+
+    client.force_login(world.coach)
+    few = count()
+    before = SetLog.objects.count()
+    years_of_history(trained, {"squat": make.Exercise.objects.get(slug="squat")}, copies=8, apart=13)
+    assert SetLog.objects.count() > 8 * before
+    assert count() == few
+    assert max(few.values()) <= 26, few
