@@ -114,6 +114,7 @@ export class Acts {
       sync.textContent =
         status === "saved" ? gettext("saved") : fill(gettext("not saved: %(reason)s"), { reason: reasonOf(detail) });
     });
+    form.dispatchEvent(new CustomEvent("kept-sent", { bubbles: true }));
     const finish = document.getElementById("finish-note");
     if (finish) finish.value = form.elements.note.value;
   }
@@ -149,6 +150,7 @@ export class Acts {
     sync.textContent = gettext("saving…");
     const rpe = elements.session_rpe.value;
     const data = { session_rpe: rpe === "" ? null : Number(rpe), minutes, note: elements.note.value.trim() };
+    form.dispatchEvent(new CustomEvent("kept-sent", { bubbles: true }));
     this.app.write("session.finish", data, (status, detail) => {
       if (status === "saved") {
         sync.textContent = gettext("saved");

@@ -34,12 +34,14 @@ function write() {
     if (word === "saved") location.reload();
     else if (word === "refused") {
       field.value ||= text;
+      field.dispatchEvent(new Event("input", { bubbles: true }));
       say(fill(gettext("not saved: %(reason)s"), { reason: reasonOf(detail) }), "wrong");
     } else if (HELD.has(word)) say(gettext("It is on this phone only, and is sent when there is a connection."));
   });
   field.value = "";
   say(gettext("saving…"), "quiet");
   opened.delivery.add(op);
+  form.dispatchEvent(new CustomEvent("kept-sent", { bubbles: true }));
 }
 
 if (opened && form) {
