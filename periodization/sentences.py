@@ -40,6 +40,25 @@ SENTENCES: dict[str, str] = {
     "check_in_above": "{total} of 25, above the usual {median}.",
 }
 
+# Where one is said otherwise: the number that decides, and the sentence when it is 1.
+SINGULAR: dict[str, tuple[str, str]] = {
+    "trend_too_few": ("points", "{points} session is too few for a trend; {minimum} are needed."),
+    "check_in_no_baseline": (
+        "count",
+        "{count} earlier check-in; {minimum} are needed before a day can be compared.",
+    ),
+    "hold_sets_missing": (
+        "sets",
+        "{done} of {sets} set was logged, so nothing is raised: same load, same repetitions.",
+    ),
+    "ramp_over_ceiling": ("sets", "{sets} set is over the target range of {floor} to {ceiling}."),
+    "ramp_under_floor": ("sets", "{sets} set is under the target range of {floor} to {ceiling}."),
+    "ramp_deload_under_floor": (
+        "sets",
+        "{sets} set is under the target range of {floor} to {ceiling}, as a deload may be.",
+    ),
+}
+
 
 def shown(params: Mapping[str, Filling]) -> dict[str, str | int]:
     """Return the values as they stand in a sentence: 16.0 is written 16, a list with commas."""
@@ -54,4 +73,8 @@ def _shown(value: Filling) -> str | int:
 
 def sentence(reason: Reason, templates: Mapping[str, str] = SENTENCES) -> str:
     """Return the reason in words; a code without a template is a KeyError, so that tests find it."""
-    return templates[reason.code].format(**shown(reason.params))
+    template = templates[reason.code]
+    number, one = SINGULAR.get(reason.code, ("", ""))
+    if number and reason.params.get(number) == 1:
+        template = one
+    return template.format(**shown(reason.params))

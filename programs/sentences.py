@@ -7,9 +7,9 @@ from typing import Any
 
 from django.db.models import CharField, Value
 from django.db.models.functions import Cast
-from django.utils.translation import gettext
+from django.utils.translation import gettext, ngettext
 
-from periodization.sentences import SENTENCES
+from periodization.sentences import SENTENCES, SINGULAR
 from periodization.units import from_kg
 from programs.models import Exercise, MuscleGroup
 from programs.templatetags.loads import plain
@@ -66,13 +66,22 @@ def words_for(unit: str, exercise_ids: Iterable[int | str] = (), others: Mapping
     return Words(unit, found["group"], found["exercise"], others or {})
 
 
+def _translated(code: str, template: str, params: Mapping[str, Any]) -> str:
+    if code not in SINGULAR:
+        return gettext(template)
+    number, one = SINGULAR[code]
+    value = params.get(number, 0)
+    # Plural forms are defined for whole numbers; any other, as 1.5, is said like many.
+    return ngettext(one, template, value if isinstance(value, int) or value == 1 else 2)
+
+
 def in_words(code: str, params: Mapping[str, Any], words: Words | None = None) -> str:
     """Return the sentence of a reason; the bare code when a newer worker wrote one that is not known here."""
     words = words or Words()
     template = _templates.get(code)
     if template is None:
         return code
-    text = gettext(template)
+    text = _translated(code, template, params)
 
     def load(match: re.Match[str]) -> str:
         value = params.get(match[1])

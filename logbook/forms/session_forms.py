@@ -5,6 +5,7 @@ from typing import Any
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
 from accounts.models import LoadUnit
 from logbook.forms.numbers import TypedNumber
@@ -13,7 +14,7 @@ from logbook.models import PainReport, SlotSkip
 
 # Anchors of the category-ratio scale as Foster et al. 2001 printed them; 6, 8 and 9 have none.
 CR10 = {
-    0: _("rest"),
+    0: pgettext_lazy("effort", "rest"),
     1: _("very, very easy"),
     2: _("easy"),
     3: _("moderate"),

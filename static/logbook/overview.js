@@ -22,8 +22,8 @@ export function renderOverview(sheet, current) {
   const wanted = wantedSets(sheet.entries);
   const all = sheet.entries.reduce((sum, entry) => sum + done(entry), 0);
   document.querySelector("[data-progress]").textContent = wanted
-    ? fill(gettext("%(done)s of %(wanted)s sets"), { done: all, wanted })
-    : fill(gettext("%(done)s sets"), { done: all });
+    ? fill(ngettext("%(done)s of %(wanted)s set", "%(done)s of %(wanted)s sets", wanted), { done: all, wanted })
+    : fill(ngettext("%(done)s set", "%(done)s sets", all), { done: all });
 }
 
 function stateWords(entry, skipped) {

@@ -121,8 +121,8 @@ export class Panel {
     const button = this.form.querySelector("[data-log]");
     const { values, errors } = this.fields?.read() ?? { errors: { load: true } };
     const said = errors.load || errors.reps || errors.rir ? "" : setWords(values, this.entry.exercise);
-    const act = this.editing ? gettext("Save") : gettext("Log");
-    button.textContent = said ? `${act} ${said}` : act;
+    if (!said) button.textContent = this.editing ? gettext("Save") : gettext("Log");
+    else button.textContent = fill(this.editing ? gettext("Save %(set)s") : gettext("Log %(set)s"), { set: said });
   }
 
   #submit(event) {
