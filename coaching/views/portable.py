@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from django import forms
-from django.apps import apps
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.core.paginator import Paginator
@@ -17,6 +16,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from accounts import access
 from coaching.models import Erasure
+from coaching.portable.table_words import table_words
 from coaching.portable.write import export
 from coaching.services.erase import client_erase
 
@@ -106,13 +106,5 @@ def erasure(request: HttpRequest, erasure_id: int) -> HttpResponse:
     """Show what was removed."""
     access.access_membership(request.user, owner=True)
     row = access.access_read(Erasure.objects.select_related("by", "practice"), request.user, pk=erasure_id)
-    removed = [(_in_words(table), table, count) for table, count in row.counts.items()]
+    removed = [(table_words(table), table, count) for table, count in row.counts.items()]
     return render(request, "coaching/erasure.html", {"room": "practice", "erasure": row, "removed": removed})
-
-
-def _in_words(table: str) -> str:
-    """Return what the rows of a table are, or the table's own name if a later release no longer has it."""
-    try:
-        return str(apps.get_model(table)._meta.verbose_name_plural)
-    except LookupError:
-        return table
