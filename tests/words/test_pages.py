@@ -7,7 +7,6 @@ import json
 
 import pytest
 from django.apps import apps
-from django.conf import settings as real
 from django.contrib.messages import get_messages
 from django.core.cache import cache
 from django.db import models, transaction
@@ -18,7 +17,7 @@ from django.urls import reverse
 
 from tests import policies
 from tests.conftest import make_world
-from tests.test_access_walk import POLICIES, user_of
+from tests.test_access_walk import POLICIES, cookies_of
 from tests.words.pseudo import CODE
 from tests.words.visible import WORD, outside, untranslated, words
 
@@ -51,6 +50,7 @@ def people(django_db_setup, django_db_blocker):
     with django_db_blocker.unblock(), fast, transaction.atomic():
         world = policies.extend(make_world())
         world.data = data()
+        world.cookies = {role: cookies_of(world, role) for role in ORDER}
         yield world
         transaction.set_rollback(True)
 
@@ -61,8 +61,7 @@ def ask(world, name, policy, method, role):
     with transaction.atomic():
         browser = Browser(headers={"accept-language": CODE})
         browser.handler = HANDLER
-        if user := user_of(world, role):
-            browser.force_login(user, backend=real.AUTHENTICATION_BACKENDS[-1])
+        browser.cookies.load(world.cookies[role])
         if policy.before:
             policy.before(world, role)
         extra = {"query_params": policy.query(world)}

@@ -51,7 +51,7 @@ function answer(event, origin, start) {
 }
 
 async function file(request, url) {
-  const kept = () => caches.match(request, { ignoreSearch: true });
+  const kept = () => caches.match(request, { ignoreSearch: true, ignoreVary: true });
   if (HASHED.test(url.pathname)) return (await kept()) ?? fetch(request);
   try {
     return await Promise.race([fetch(request), late(PATIENCE_MS)]);
@@ -75,7 +75,8 @@ async function page(request, url, start) {
   try {
     return reply ?? (await asked);
   } catch {
-    return (await caches.match(start)) ?? Response.error();
+    // The page varies with the language that it was asked in, and is kept in one.
+    return (await caches.match(start, { ignoreVary: true })) ?? Response.error();
   }
 }
 
