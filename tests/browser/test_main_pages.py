@@ -62,11 +62,16 @@ def client_pages() -> dict[str, str]:
     }
 
 
+def compared_day(client: Client) -> str:
+    """Return the last day whose check-in was compared with the days before it."""
+    weeks = WeekSummary.objects.filter(client=client).order_by("-week")
+    return next(one["day"] for row in weeks for one in row.check_ins.get("days", ()))
+
+
 def owner_pages() -> dict[str, str]:
     """What stands one step behind the main pages; a word of each kind that can be asked why."""
     client = Client.objects.get(user__email__startswith="quirin")
-    week = WeekSummary.objects.filter(client=client).latest("week").week
-    day = client.check_ins.latest("date").date
+    week, day = WeekSummary.objects.filter(client=client).latest("week").week, compared_day(client)
     coach = Membership.objects.get(user__email="tobias@demo.example")
     done = client.sessions.exclude(finished_at=None).latest("started_at")
     about = (
@@ -118,7 +123,7 @@ def more_client_pages() -> dict[str, str]:
         "finished session": reverse("session-page", args=[done.pk]),
         "another exercise": reverse("session-add", args=[done.pk]),
         "one set": reverse("set-page", args=[done.sets.first().pk]),
-        "why": reverse("own-why", args=["check-in", client.check_ins.latest("date").date]),
+        "why": reverse("own-why", args=["check-in", compared_day(client)]),
         "calendar": reverse("calendar"),
         "health questions": reverse("screening"),
         "on this phone": reverse("on-this-phone"),
