@@ -14,18 +14,21 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from accounts import access
 from accounts.models import Client
+from coaching.fitting.decided import decided_rows
 from coaching.fitting.forms import ChoiceForm
 from coaching.fitting.rows import FitPage, FitRow, fit_page, with_form
 from programs.models import Fitting
 from programs.services.assignment_make import AssignError
-from programs.services.fitting import fitting_assign, fitting_choose, fitting_drop
+from programs.services.fitting import assigned_already, fitting_assign, fitting_choose, fitting_drop
 
 
 @login_required
 @require_safe
 def fitting_page(request: HttpRequest, fitting_id: int) -> HttpResponse:
-    """Show a row a client: what differs, why, and what it does to the week."""
+    """Show a row a client: what differs, why, and what it does to the week; once assigned, what was decided."""
     fitting = _fitting(request, fitting_id)
+    if fitting.assigned_at:
+        return _decided(request, fitting)
     return _render(request, fitting, fit_page(fitting, _clients(request, fitting)))
 
 
@@ -39,6 +42,8 @@ def fitting_client(request: HttpRequest, fitting_id: int, client_id: int) -> Htt
     if not fitting.clients.filter(pk=client.pk).exists():
         raise Http404
     if request.method != "POST":
+        if fitting.assigned_at:
+            return redirect("fitting", fitting.pk)
         if request.htmx and not request.htmx.boosted:
             page = fit_page(fitting, [client])
             row = replace(page.rows[0], form=form_of(page.rows[0], page))
@@ -71,6 +76,8 @@ def fitting_client(request: HttpRequest, fitting_id: int, client_id: int) -> Htt
 def fitting_make(request: HttpRequest, fitting_id: int) -> HttpResponse:
     """Assign the program to everyone on the list, each with their accepted differences."""
     fitting = _fitting(request, fitting_id)
+    if fitting.assigned_at:
+        return _decided(request, fitting, error=str(assigned_already()), status=422)
     clients = _clients(request, fitting)
     page = fit_page(fitting, clients)
     try:
@@ -106,6 +113,12 @@ def form_of(row: FitRow, page: FitPage, data: Any = None) -> ChoiceForm:
         unit=row.facts.unit,
         prefix=str(row.client.pk),
     )
+
+
+def _decided(request: HttpRequest, fitting: Fitting, *, error: str = "", status: int = 200) -> HttpResponse:
+    rows = decided_rows(fitting, request.user)
+    context = {"room": "programs", "fitting": fitting, "program": fitting.program, "rows": rows, "error": error}
+    return render(request, "coaching/fitting_decided.html", context, status=status)
 
 
 def _render(

@@ -84,5 +84,9 @@ def fitting_assign(
 def _open(fitting: Fitting) -> Fitting:
     row = Fitting.objects.select_for_update(of=("self",)).select_related("program").get(pk=fitting.pk)
     if row.assigned_at is not None:
-        raise AssignError(_("These clients have the program already. Assign it anew to change something."))
+        raise assigned_already()
     return row
+
+
+def assigned_already() -> AssignError:
+    return AssignError(_("These clients have the program already. Assign it anew to change something."))

@@ -12,6 +12,7 @@ from coaching.fitting.rows import fit_page
 from coaching.models import FlagRow
 from coaching.views.fitting import form_of
 from programs.models import Adaptation, Assignment, ClientEquipment, ClientLimit, Fitting, Limit, PlannedSlot
+from programs.services.adaptation_undo import adaptation_undo
 from programs.services.fitting import MOST_CLIENTS, fitting_begin
 from programs.services.program_write import program_create
 from tests.conftest import make_client
@@ -192,7 +193,39 @@ def test_it_is_assigned_once(coach, world, fitting):
     make(coach, fitting)
     assert make(coach, fitting).status_code == 422
     assert Assignment.objects.count() == 1
-    assert "Assigned on" in page(coach, fitting)
+
+
+def test_once_assigned_it_shows_what_was_decided_and_nothing_to_change(coach, world, library, fitting):
+    give(world, library, world.client, "dumbbell", "leg-press")
+    make(coach, fitting)
+    plan = Assignment.objects.get()
+    # What is known of the client today changes nothing of what was decided then.
+    ClientEquipment.objects.all().delete()
+    text = page(coach, fitting)
+    assert "Assigned on" in text
+    assert "instead of Barbell bench press" in text
+    assert "Not at hand: barbell." in text
+    assert reverse("assignment-detail", args=[plan.pk]) in text
+    assert 'action="/fittings' not in text
+    adaptation_undo(adaptation=plan.adaptations.filter(kind="swap").first(), user=world.coach)
+    assert "Undone by Carla" in page(coach, fitting)
+    assert choose(coach, fitting, world.client).url.startswith(reverse("fitting", args=[fitting.pk]))
+    one = coach.get(reverse("fitting-client", args=[fitting.pk, world.client.pk]))
+    assert one.url == reverse("fitting", args=[fitting.pk])
+
+
+def test_what_was_decided_costs_the_same_for_few_and_many(coach, world, program, library):
+    counts = []
+    for number in (2, 6):
+        clients = [make_client(world.practice, f"c{number}{n}", world.coach_membership) for n in range(number)]
+        for client in clients:
+            give(world, library, client, "dumbbell", "leg-press")
+        fitting = begin(world, program, clients)
+        make(coach, fitting)
+        with CaptureQueriesContext(connection) as queries:
+            assert "instead of Barbell bench press" in page(coach, fitting)
+        counts.append(len(queries))
+    assert counts[0] == counts[1] <= 12
 
 
 def test_a_client_who_went_to_another_coach_is_not_assigned(coach, world, library, program):
