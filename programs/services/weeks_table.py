@@ -53,11 +53,20 @@ class VolumeRow:
 
 
 @dataclass(frozen=True, slots=True)
+class Outside:
+    """A muscle group whose sets lie outside its range in some week; (week from 1, cell) where they are under or over."""
+
+    row: VolumeRow
+    under: Sequence[tuple[int, VolumeCell]]
+    over: Sequence[tuple[int, VolumeCell]]
+
+
+@dataclass(frozen=True, slots=True)
 class WeeksTable:
     weeks: Sequence[Week]
     days: Sequence[DayRows]
     volumes: Sequence[VolumeRow]
-    outside: Sequence[tuple[int, VolumeRow, VolumeCell]]
+    outside: Sequence[Outside]
 
 
 def weeks_table(
@@ -68,16 +77,19 @@ def weeks_table(
     weekdays: Sequence[int],
 ) -> WeeksTable:
     """Lay out a block. A slot's row is that of the base week's slot it comes from; without a ramp, of the same exercise
-    on the same day. `outside` lists (week, group, cell) outside the target range, deloads left out."""
+    on the same day. `outside` leaves deloads out."""
     tallies = [tally_week(week, facts, anatomy, targets, weekdays, count_easy=week.deload) for week in block.weeks]
     volumes = _volumes(block.weeks, tallies, anatomy.groups)
-    outside = [
-        (number, row, cell)
-        for row in volumes
-        for number, cell in enumerate(row.cells, 1)
-        if cell.standing in ("under", "over")
-    ]
+    outside = [found for row in volumes if (found := _outside(row)).under or found.over]
     return WeeksTable(block.weeks, _days(block, facts, tallies), volumes, outside)
+
+
+def _outside(row: VolumeRow) -> Outside:
+    under, over = (
+        [(number, cell) for number, cell in enumerate(row.cells, 1) if cell.standing == standing]
+        for standing in ("under", "over")
+    )
+    return Outside(row, under, over)
 
 
 def _days(block: Block, facts: Mapping[int, ExerciseFacts], tallies: Sequence[WeekTally]) -> list[DayRows]:

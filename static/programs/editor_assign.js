@@ -11,6 +11,16 @@ search.addEventListener("input", () => {
   }
 });
 
+// One press ticks everybody in sight, or takes all of these ticks away again.
+const all = document.getElementById("tick-all");
+all.hidden = false;
+all.addEventListener("click", () => {
+  const ticks = [...form.querySelectorAll("[data-client]:not([hidden]) input")];
+  const ticked = !ticks.every((one) => one.checked);
+  for (const one of ticks) one.checked = ticked;
+  form.dispatchEvent(new Event("change", { bubbles: true }));
+});
+
 // The dates, and who is busy, follow what is chosen. (The button "Show the dates" does it without this file.)
 let abort;
 form.addEventListener("change", async (event) => {
