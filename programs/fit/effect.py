@@ -33,6 +33,15 @@ class Effect:
     groups: tuple[GroupEffect, ...]
     minutes: tuple[float, float]
 
+    @property
+    def outside(self) -> list[GroupEffect]:
+        """The groups that change and are then outside the client's range: what a coach looks at first."""
+        return [one for one in self.groups if one.standing != "inside"]
+
+    @property
+    def inside(self) -> list[GroupEffect]:
+        return [one for one in self.groups if one.standing == "inside"]
+
 
 def fullest_week(document: Document) -> Week | None:
     """Return the week with the most sets that is no deload (of several the first); None for an empty program."""

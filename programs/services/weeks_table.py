@@ -54,7 +54,7 @@ class VolumeRow:
 
 @dataclass(frozen=True, slots=True)
 class Outside:
-    """A muscle group whose sets lie outside its range in some week; (week from 1, cell) where they are under or over."""
+    """A muscle group whose sets leave its range in some week; (week from 1, cell) where they are under or over."""
 
     row: VolumeRow
     under: Sequence[tuple[int, VolumeCell]]

@@ -94,6 +94,16 @@ def test_each_row_says_what_differs_why_and_what_it_does_to_the_week(coach, worl
     assert "longest session" in text
 
 
+def test_muscle_groups_that_leave_their_range_stand_before_those_that_stay_inside(coach, world, library, fitting):
+    give(world, library, world.client, "dumbbell", "body-weight", training_status="novice")
+    row = coach.get(reverse("fitting", args=[fitting.pk])).context["rows"][0]
+    assert row.effect.outside
+    assert {one.standing for one in row.effect.outside} <= {"under", "over"}
+    assert {*row.effect.outside, *row.effect.inside} == set(row.effect.groups)
+    floor = f"under {row.effect.outside[0].target.floor:g}"
+    assert floor in page(coach, fitting)
+
+
 def test_accepting_all_assigns_with_records_the_client_and_coach_can_read(coach, world, library, fitting):
     give(world, library, world.client, "dumbbell", "leg-press")
     assert make(coach, fitting).url == reverse("assignment-detail", args=[Assignment.objects.get().pk])
