@@ -68,12 +68,17 @@ def people(django_db_setup, django_db_blocker):
         yield world
 
 
+def user_of(world, role):
+    if role == "anonymous":
+        return None
+    person = getattr(world, role)
+    return person.user if role in policies.CLIENTS else person
+
+
 def cookies_of(world, role: str) -> SimpleCookie:
     """Sign `role` in; return what the browser then keeps."""
     browser = Browser()
-    if role != "anonymous":
-        person = getattr(world, role)
-        user = person.user if role in policies.CLIENTS else person
+    if user := user_of(world, role):
         browser.force_login(user, backend=settings.AUTHENTICATION_BACKENDS[-1])
     return browser.cookies
 
