@@ -10,7 +10,7 @@ import pytest_django
 from django.conf import settings
 from django.core.cache import cache
 from django.db import transaction
-from django.test import override_settings
+from django.test import SimpleTestCase, override_settings
 from django.utils import timezone
 
 from accounts.models import Client, Engagement, Membership, Practice, User
@@ -22,6 +22,19 @@ pytest_plugins = ["tests.services", "tests.programs.library_fixture", "tests.pro
 QUICK_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 TODAY = dt.datetime.now(dt.UTC).date()
 PASSWORD = "correct horse battery"
+
+
+DATABASE = {"db", "transactional_db", "live_server", "library_rows"}
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark what may use the database; pytest-django refuses it to all others, so that their engine does not matter."""
+    for item in items:
+        case = getattr(item, "cls", None)
+        marked = item.get_closest_marker("django_db") or (case and issubclass(case, SimpleTestCase))
+        if marked or DATABASE & set(getattr(item, "fixturenames", ())):
+            item.add_marker("database")
 
 
 def make_user(name: str, **fields: object) -> User:
