@@ -59,6 +59,12 @@ function save(field) {
   queue.add({ do: field.dataset.save, fields: { [field.name]: field.value }, field: field.id, sent: field.value });
 }
 
+// What was typed and not saved goes; what was refused, and the words about it, too.
+function restore(field) {
+  field.value = field.defaultValue;
+  save(field);
+}
+
 document.addEventListener("change", (event) => {
   if (event.target.matches("#editor [data-save]")) save(event.target);
   if (event.target.matches("#editor [data-outlook]")) {
@@ -85,5 +91,5 @@ document.addEventListener("submit", (event) => {
 
 document.documentElement.classList.add("scripted");
 wireFinders((change) => queue.add(change));
-wireKeys({ save, add: (change) => queue.add(change) });
+wireKeys({ save, restore, add: (change) => queue.add(change) });
 enhance();

@@ -1,4 +1,5 @@
-// Writing without a mouse: Enter goes on to the next exercise, Alt+arrows move the one at the cursor, Ctrl+Z undoes.
+// Writing without a mouse: Enter goes on to the next exercise, Alt+arrows move the one at the cursor, Ctrl+Z undoes,
+// Escape brings back what was saved.
 const TEXT = "input:not([type=checkbox], [type=radio]), textarea, select, [contenteditable]";
 
 function moveOf(slot, key) {
@@ -22,7 +23,7 @@ function remedyOf(event) {
   return /^[1-9]$/.test(event.key) ? buttons[Number(event.key) - 1] : null;
 }
 
-export function wireKeys({ save, add }) {
+export function wireKeys({ save, add, restore }) {
   document.addEventListener("keydown", (event) => {
     const at = event.target;
     if (!at.closest) return;
@@ -30,6 +31,10 @@ export function wireKeys({ save, add }) {
       event.preventDefault();
       save(at);
       if (at.matches(".line")) at.closest(".day").querySelector("[data-find^='day=']").focus();
+      return;
+    }
+    if (event.key === "Escape" && at.matches("#editor [data-save]:not(select)")) {
+      restore(at);
       return;
     }
     const remedy = remedyOf(event);
