@@ -1,4 +1,4 @@
-"""Lay the weeks out: equal weeks in a row are printed once, and each exercise gets the number of its guide."""
+"""Lay the weeks out: weeks that say the same are printed once, and each exercise gets the number of its guide."""
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
@@ -42,10 +42,13 @@ class PaperDay:
 
 @dataclass(frozen=True, slots=True)
 class PaperWeek:
+    """`same_as` names the weeks before that say the same; then there are no days here."""
+
     title: str
     deload: bool
     note: str
     days: Sequence[PaperDay]
+    same_as: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,12 +62,15 @@ def lay_out(
 ) -> list[PaperBlock]:
     """Return the chosen weeks by block. With `boxes` every week is printed, since each is written on."""
     blocks: list[tuple[str, str, list[PaperWeek]]] = []
+    printed: dict[tuple[object, ...], str] = {}
     for run in _runs(source, weeks, boxes):
         first = run[0]
         if not blocks or blocks[-1][0] != first.block.key:
             blocks.append((first.block.key, first.block.name, []))
-        days = [_day(day, source, facts, guides, boxes) for day in first.week.days]
-        blocks[-1][2].append(PaperWeek(_title(run), first.week.deload, first.week.note, days))
+        before = "" if boxes or source.dates else printed.get(content(first.week), "")
+        days = [] if before else [_day(day, source, facts, guides, boxes) for day in first.week.days]
+        blocks[-1][2].append(PaperWeek(_title(run), first.week.deload, first.week.note, days, before))
+        printed.setdefault(content(first.week), _place(run))
     return [PaperBlock(name, tuple(weeks)) for _key, name, weeks in blocks]
 
 
@@ -97,6 +103,14 @@ def _title(run: Sequence[NumberedWeek]) -> str:
     if first == last:
         return _("Week %(number)s") % {"number": first}
     return _("Weeks %(first)s–%(last)s, each the same") % {"first": first, "last": last}
+
+
+def _place(run: Sequence[NumberedWeek]) -> str:
+    """Name the weeks of a run where others point to them: "Build, weeks 1–5"."""
+    if len(run) == 1:
+        return run[0].label
+    numbers = {"block": run[0].block.name, "first": run[0].number, "last": run[-1].number}
+    return _("%(block)s, weeks %(first)s–%(last)s") % numbers
 
 
 def _day(day: Day, source: Source, facts: Mapping[int, Facts], guides: Mapping[int, int], boxes: bool) -> PaperDay:

@@ -1,9 +1,11 @@
 """A program on paper: what is printed, once for weeks that say the same, with numbered reasons."""
 
 import datetime as dt
+import json
 
 import pytest
 from django.urls import reverse
+from pytest_django.asserts import assertContains
 
 from programs.document import document_from_json
 from programs.handout.options import read_options
@@ -61,6 +63,22 @@ def test_weeks_that_say_the_same_are_printed_once_unless_one_writes_on_them(clie
     text = paper(client, program, chosen="yes", boxes="yes")
     assert text.count("Week 3</h3>") == 1
     assert "1 ______ × ____ @ ____" in text
+
+
+def test_a_block_that_repeats_another_points_to_it_unless_one_writes_on_it(client, world, library):
+    content = document([slot("a", library.curl.pk)], weeks=2)
+    again = {**content["blocks"][0], "key": "b2", "name": "Again"}
+    text = json.dumps(again).replace('"w1', '"v1').replace('"w2', '"v2')
+    content["blocks"].append(json.loads(text))
+    program = program_create(practice=world.practice, author=world.coach, name="Twice", document=content)
+    client.force_login(world.coach)
+    url = reverse("program-handout", args=[program.pk])
+    first, second = client.get(url).context["handout"].blocks
+    assert [(week.same_as, len(week.days)) for week in first.weeks] == [("", 1)]
+    assert [(week.same_as, len(week.days)) for week in second.weeks] == [("Block 1, weeks 1–2", 0)]
+    assertContains(client.get(url), "As in Block 1, weeks 1–2.")
+    written_on = client.get(url, {"chosen": "yes", "boxes": "yes"}).context["handout"]
+    assert all(week.days for block in written_on.blocks for week in block.weeks)
 
 
 def test_the_weeks_and_parts_can_be_chosen(client, world, program):
