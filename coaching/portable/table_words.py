@@ -44,6 +44,7 @@ TABLE_WORDS = {
     "programs.PlannedSlot": _("planned exercises"),
     "programs.SessionRevision": _("revisions of planned sessions"),
     "programs.TrialStep": _("steps of a trial"),
+    "sessions.Session": _("devices signed in"),
 }
 
 
