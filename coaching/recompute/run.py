@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from uuid import UUID
 
 from django.db import transaction
@@ -10,7 +11,7 @@ from django.utils import timezone
 
 from accounts.models import Client
 from coaching.models import FlagRow, Prompt, StrengthPoint, WeekSummary
-from coaching.recompute.calendar import as_of, reach_of, reached_by, runs_of, week_of, weeks_from
+from coaching.recompute.calendar import FOR_EVER, as_of, reach_of, reached_by, runs_of, week_of, weeks_from
 from coaching.recompute.compute import Others, compute
 from coaching.recompute.load import load_log
 from coaching.recompute.locked import first_day, lock_client
@@ -21,28 +22,60 @@ from logbook.models import RecomputeRequest
 from programs.models import PlannedSlot
 
 
-@transaction.atomic
+@dataclass
+class Work:
+    """What is to be done for a client as of `today`: `requests` are (id, since, reason), `runs` the weeks left."""
+
+    today: dt.date
+    rules: str
+    requests: list[tuple[int, dt.date, str]]
+    runs: list[list[dt.date]]
+
+
 def work_off(client_id: int, now: dt.datetime | None = None) -> list[dt.date]:
     """Compute what waiting requests, a new day or a changed rule ask for; return the Mondays of the weeks written.
 
-    One transaction: a crash at any line leaves the requests where they were, and a second run finds nothing to do.
-    Requests that arrive meanwhile were not read, so they are not deleted.
+    One transaction a run of weeks: what one set reaches is one run, and years that were brought in let others write
+    between their runs. The requests go with the last. A crash at any line leaves them where they were, and a second run
+    of this does again what it did not come to. Requests that arrive meanwhile were not read, so they are not deleted.
     """
+    written: list[dt.date] = []
+    work: Work | None = None
+    while work is None or work.runs:
+        work, weeks = _run(client_id, now, work)
+        written += weeks
+    return written
+
+
+@transaction.atomic
+def _run(client_id: int, now: dt.datetime | None, work: Work | None) -> tuple[Work, list[dt.date]]:
+    """Write the next run of weeks; without `work`, find out what there is to do first."""
     client = lock_client(client_id)
     if client is None:
-        return []
-    today = client.user.day_of(now or timezone.now())
-    requests = list(RecomputeRequest.objects.filter(client=client).values_list("pk", "since", "reason"))
-    rules = fingerprint(client)
-    weeks, asked, others = _due(client, today, rules, [(since, reason) for _, since, reason in requests])
-    for run in runs_of(weeks):
-        log = load_log(client, run[0], run[-1], today)
-        derived = compute(client, log, run, asked, others)
-        save(client, derived, rules)
-        asked, others = derived.asked, derived.others
-    if requests:
-        RecomputeRequest.objects.filter(pk__in=[pk for pk, _, _ in requests]).delete()
-    return weeks
+        return Work(dt.date.min, "", [], []), []
+    there, asked, others = _known(client)
+    if work is None:
+        today = client.user.day_of(now or timezone.now())
+        requests = list(RecomputeRequest.objects.filter(client=client).values_list("pk", "since", "reason"))
+        rules = fingerprint(client)
+        weeks = _due(client, today, rules, [(since, reason) for _, since, reason in requests], there)
+        work = Work(today, rules, requests, runs_of(weeks))
+    run, left = (work.runs[0], work.runs[1:]) if work.runs else ([], [])
+    if run:
+        log = load_log(client, run[0], run[-1], work.today)
+        save(client, compute(client, log, run, asked, others), work.rules)
+    if left:
+        _come_to(left[0][0], work.requests)
+    elif work.requests:
+        RecomputeRequest.objects.filter(pk__in=[pk for pk, _, _ in work.requests]).delete()
+    return replace(work, runs=left), run
+
+
+def _come_to(monday: dt.date, requests: list[tuple[int, dt.date, str]]) -> None:
+    """Let requests that reach for ever begin where the work stands, so that a worker that is stopped by its time limit
+    is not stopped at the same place again. What others reach depends on where they begin."""
+    for_ever = [pk for pk, _, reason in requests if reach_of(reason) == FOR_EVER]
+    RecomputeRequest.objects.filter(pk__in=for_ever, since__lt=monday).update(since=monday)
 
 
 @transaction.atomic
@@ -62,15 +95,8 @@ def rebuild(client_id: int, now: dt.datetime | None = None) -> list[dt.date]:
     return work_off(client_id, now)
 
 
-def _due(
-    client: Client, today: dt.date, rules: str, requests: Sequence[tuple[dt.date, str]]
-) -> tuple[list[dt.date], dict[dt.date, str], Others]:
-    """Return the Mondays to compute and the prompts there are; drop weeks before the first day.
-
-    Due is what a request reaches, and every week of the client's time whose row is missing, was made by other rules,
-    or knows less than it could by now.
-    """
-    all_weeks = weeks_from(first_day(client, today), today)
+def _known(client: Client) -> tuple[dict[dt.date, tuple[str, dt.date]], dict[dt.date, str], Others]:
+    """Return by Monday of each row there is: by which rules and as of which day it was made, and what it asked."""
     kind = Prompt.objects.filter(client=client, week=OuterRef("week"), kind=KIND).values("inputs__kind")[:1]
     rows = WeekSummary.objects.filter(client=client).annotate(asked=Subquery(kind))
     there, asked, others = {}, {}, {}
@@ -79,10 +105,25 @@ def _due(
         others[week] = {UUID(key): (one, dt.date.fromisoformat(last)) for key, (one, last) in questions.items()}
         if kind_asked:
             asked[week] = kind_asked
+    return there, asked, others
+
+
+def _due(
+    client: Client,
+    today: dt.date,
+    rules: str,
+    requests: Sequence[tuple[dt.date, str]],
+    there: dict[dt.date, tuple[str, dt.date]],
+) -> list[dt.date]:
+    """Return the Mondays to compute; drop weeks before the first day.
+
+    Due is what a request reaches, and every week of the client's time whose row is missing, was made by other rules,
+    or knows less than it could by now.
+    """
+    all_weeks = weeks_from(first_day(client, today), today)
     if early := [week for week in there if week < all_weeks[0]]:
         WeekSummary.objects.filter(client=client, week__in=early).delete()
     reached = reached_by([(since, reach_of(reason)) for since, reason in requests], today)
     if requests:
         reached.add(week_of(today))
-    due = [week for week in all_weeks if week in reached or there.get(week) != (rules, as_of(week, today))]
-    return due, asked, others
+    return [week for week in all_weeks if week in reached or there.get(week) != (rules, as_of(week, today))]
