@@ -23,6 +23,8 @@ from programs.models import PlannedSession
 from programs.sentences import Words, words_for
 
 ROWS_A_PAGE = 25
+# Whom nobody has trained for so long has left: an owner finds them in the list of clients, not among the week's work.
+LEFT_AFTER = 4 * WEEK
 GROUPS = {"block": "block", "coach": "coach_name"}
 SAID_AT_ONCE = 3
 # What the row says elsewhere: muscles have a column of their own, and questions stand as questions.
@@ -84,8 +86,8 @@ class Board:
 
 
 def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
-    """Return the clients the user coaches, with `urgency`, `coach_name`, `block`, `unread` and `clinician`, most
-    urgent first, group by group where groups are wanted.
+    """Return the clients the user coaches and who have not left, with `urgency`, `coach_name`, `block`, `unread` and
+    `clinician`, most urgent first, group by group where groups are wanted.
 
     `block` is that of the week's first session that is planned, or of the next. `unread` is how many comments with the
     client the user has not read. `clinician`: the newest screening answers ask for a clinician's word, and none that
@@ -105,8 +107,11 @@ def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
         .values("n")
     )
     answers = Screening.objects.filter(client=OuterRef("pk")).with_word().order_by("-answered_at", "-pk")
+    trained = Engagement.objects.filter(client=OuterRef("pk"))
+    lately = trained.filter(Q(ended_on=None) | Q(ended_on__gte=(today or wanted.today) - LEFT_AFTER))
     clients = (
         access.clients_coached_by(user)
+        .filter(Exists(lately) | ~Exists(trained))
         .select_related("user")
         .annotate(
             urgency=Coalesce(Subquery(urgency), Value(-1)),

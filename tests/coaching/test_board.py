@@ -99,6 +99,20 @@ def test_a_coach_sees_only_the_clients_they_train_and_the_owner_all(client, worl
     assert "Oskar" not in names(page(client, world.owner))
 
 
+@pytest.mark.parametrize(("days", "there"), [(0, True), (28, True), (29, False)])
+def test_who_left_four_weeks_ago_is_no_longer_among_the_owners_week(client, world, several, days, there):
+    ended = world.practice.today() - dt.timedelta(days=days)
+    world.client.engagements.update(started_on=ended - dt.timedelta(days=90), ended_on=ended)
+    assert (str(world.client) in names(page(client, world.owner))) is there
+    client.force_login(world.owner)
+    assert str(world.client) in client.get(reverse("client-list")).text
+
+
+def test_a_client_whom_nobody_has_trained_yet_is_on_the_owners_board(client, world, several):
+    world.client.engagements.all().delete()
+    assert str(world.client) in names(page(client, world.owner))
+
+
 def test_the_owner_can_sift_by_coach_and_a_coach_cannot(client, world, several):
     mine = page(client, world.owner, coach=world.colleague_membership.pk)
     assert names(mine) == ["Cosima"]
