@@ -14,7 +14,7 @@ from periodization.rules import Filling, Param, Reason, Rule
 CONTACT = Rule("question.contact", 1, "days and counts chosen")
 HOLD = Rule("question.hold", 1, "two signs on one exercise; chosen")
 SWAP = Rule("question.swap", 2, "follows the stop of pain.report; pain is no training sign")
-PROGRESS = Rule("question.progress", 1, "volume under the range while all is kept; shares chosen")
+PROGRESS = Rule("question.progress", 2, "volume under the range while all is kept; shares chosen")
 RULES = (CONTACT, HOLD, SWAP, PROGRESS)
 
 Kind = Literal["contact", "hold", "swap", "progress"]
@@ -25,9 +25,9 @@ class QuestionSettings:
     """Chosen: no source gives any of these numbers.
 
     `silent_days` without a session, while sessions are planned, ask for a word with the client. `signs` flags of
-    different rules on one exercise hold it back by `rir_up`. Sets are added when `kept_share` of the week's due
-    sessions were done, effort was at most `harder_gap` repetitions harder than prescribed, and nothing asks for less:
-    one set a slot, and at most `most_sets` a muscle group.
+    different rules on one exercise hold it back by `rir_up`. Sets are added when `kept_share` of the due sessions were
+    done in this week and in the one before, effort was at most `harder_gap` repetitions harder than prescribed, and
+    nothing asks for less: one set a slot, and at most `most_sets` a muscle group.
     """
 
     silent_days: int = 14
@@ -39,6 +39,10 @@ class QuestionSettings:
 
 
 DEFAULT = QuestionSettings()
+# Weeks for which whoever answered is not asked the same again. Chosen. A plan under its floor stays there: after a no
+# to more sets it is meant so, for about a block.
+REST_WEEKS: dict[str, int] = {"contact": 2, "hold": 2, "progress": 3, "swap": 4}
+REST_WEEKS_AFTER_NO: dict[str, int] = {"progress": 6}
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +64,12 @@ class GroupPlan:
     group: str
     planned: float
     floor: float
+
+
+def rest_weeks(kind: str, *, refused: bool) -> int:
+    """Return for how many weeks a question of this kind is not asked again after an answer."""
+    usual = REST_WEEKS[kind]
+    return REST_WEEKS_AFTER_NO.get(kind, usual) if refused else usual
 
 
 def ask_contact(
@@ -123,26 +133,31 @@ def ask_swap(flags: Sequence[Flag], since: date) -> tuple[Question, ...]:
 def ask_progress(
     flags: Sequence[Flag],
     plans: Sequence[GroupPlan],
-    due: int,
-    done: int,
+    kept: tuple[int, int],
+    kept_before: tuple[int, int],
     mean_rir_gap: float | None,
     settings: QuestionSettings = DEFAULT,
 ) -> Question | None:
-    """Ask to add sets for groups planned under their floor next week, if the week was kept and nothing asks for less.
+    """Ask to add sets for groups planned under their floor next week, if two weeks in a row were kept and nothing asks
+    for less.
 
+    `kept` and `kept_before`: the sessions due in this week and in the one before, and how many of them were done.
     `mean_rir_gap`: RIR done less RIR prescribed, negative when harder; None: not reported, which never asks for more.
     """
     under = sorted((p for p in plans if 0 < p.planned < p.floor), key=lambda p: p.group)
     calm = all(f.severity == "watch" and f.family not in ("check_in", "soreness", "pain") for f in flags)
-    kept = due > 0 and done >= settings.kept_share * due
-    if not (under and calm and kept) or mean_rir_gap is None or mean_rir_gap < -settings.harder_gap:
+    both = all(due > 0 and done >= settings.kept_share * due for due, done in (kept, kept_before))
+    if not (under and calm and both) or mean_rir_gap is None or mean_rir_gap < -settings.harder_gap:
         return None
     reasons = tuple(
         Reason("progress_under", {"group": p.group, "planned": round(p.planned, 1), "floor": p.floor}) for p in under
     )
-    kept_reason = Reason("progress_kept", {"done": done, "due": due})
+    kept_reasons = (
+        Reason("progress_kept", {"done": kept[1], "due": kept[0]}),
+        Reason("progress_kept_before", {"done": kept_before[1], "due": kept_before[0]}),
+    )
     thresholds: dict[str, Param] = {"kept_share": settings.kept_share, "harder_gap": settings.harder_gap}
-    return Question("progress", PROGRESS, (kept_reason, *reasons), tuple(p.group for p in under), (), thresholds)
+    return Question("progress", PROGRESS, (*kept_reasons, *reasons), tuple(p.group for p in under), (), thresholds)
 
 
 def add_sets(

@@ -10,5 +10,6 @@ QUESTION_SENTENCES: dict[str, str] = {
         "What loads the same place can hurt too: the client stops at pain, and a licensed clinician judges it."
     ),
     "progress_kept": "{done} of {due} due sessions were done, and effort was not harder than prescribed.",
+    "progress_kept_before": "The week before, {done} of {due} due sessions were done.",
     "progress_under": "{group}: {planned} sets are planned next week, under the floor of {floor}.",
 }

@@ -10,7 +10,6 @@ from django.db import transaction
 from django.test import Client as Browser
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
-from accounts.models import User
 from tests import policies
 from tests.conftest import make_world, rows_of_a_module
 from tests.engagements import add_coaches
@@ -70,14 +69,6 @@ def people(django_db_setup, django_db_blocker):
 
 
 def user_of(world, role):
-    if role == "anonymous":
-        return None
-    person = getattr(world, role)
-    return person.user if role in policies.CLIENTS else person
-
-
-def user_of(world, role: str) -> User | None:
-    """Return the account of `role`; nobody is behind "anonymous"."""
     if role == "anonymous":
         return None
     person = getattr(world, role)

@@ -20,8 +20,6 @@ from periodization.flags import Flag
 from periodization.questions import GroupPlan, Question
 from periodization.targets import TargetRange
 
-# A coach who answered is not asked the same again at once.
-ASK_AGAIN = {"contact": 2 * WEEK, "hold": 2 * WEEK, "progress": 3 * WEEK, "swap": 4 * WEEK}
 MOST_SETS_A_SLOT = 6
 
 
@@ -48,7 +46,7 @@ def other_prompts(
     if until >= monday + WEEK - dt.timedelta(days=1):
         asked += [_contact(log, monday, until, flags, bool(ahead))]
         if not deload and not any(row.is_deload for row in coming):
-            asked += [_hold(log, monday, flags, coming), _progress(log, monday, flags, coming, ranges, kept)]
+            asked += [_hold(log, monday, flags, coming), _progress(log, monday, until, flags, coming, ranges, kept)]
     return [one for one in asked if one and not _answered_lately(log.decisions, monday, one)]
 
 
@@ -81,6 +79,7 @@ def _swap(log: Log, monday: dt.date, question: Question, ahead: Sequence[SlotRow
 def _progress(
     log: Log,
     monday: dt.date,
+    until: dt.date,
     flags: Sequence[Flag],
     coming: Sequence[SlotRow],
     ranges: Mapping[str, TargetRange],
@@ -92,7 +91,8 @@ def _progress(
         for group, credit in given[row.id].items():
             planned[group] = planned.get(group, 0.0) + row.sets * credit
     plans = [GroupPlan(slug, sets, ranges[slug].floor) for slug, sets in planned.items() if slug in ranges]
-    question = rules.ask_progress(flags, plans, kept["sessions_due"], kept["sessions_done"], kept["mean_rir_gap"])
+    this_week = (kept["sessions_due"], kept["sessions_done"])
+    question = rules.ask_progress(flags, plans, this_week, _kept_before(log, monday, until), kept["mean_rir_gap"])
     if question is None:
         return None
     under = [plan for plan in plans if plan.group in question.subjects]
@@ -102,6 +102,12 @@ def _progress(
         return None
     slots = [_slot(row, sets=added[row.id]) for row in rows]
     return _data(log, monday, max(row.date for row in rows), question, {"slots": slots})
+
+
+def _kept_before(log: Log, monday: dt.date, until: dt.date) -> tuple[int, int]:
+    """Return how many sessions the week before `monday` had planned, and how many of them were done."""
+    rows = [row for row in log.slots if monday - WEEK <= row.date < monday]
+    return len({row.session_id for row in rows}), len({row.session_id for row in rows if begun(row, until)})
 
 
 def _credits(log: Log, row: SlotRow) -> dict[str, float]:
@@ -154,7 +160,7 @@ def _answered_lately(decisions: Sequence[DecisionRow], monday: dt.date, asked: P
     return any(
         d.kind == asked.kind
         and d.prompt_id != asked.id
-        and monday - ASK_AGAIN[asked.kind] <= d.week <= monday
+        and monday - rules.rest_weeks(d.kind, refused=d.answer == "refuse") * WEEK <= d.week <= monday
         and d.proposal.get("exercise") == asked.proposal.get("exercise")
         for d in decisions
     )

@@ -1,6 +1,7 @@
 """Questions beside the deload, from the log to the plan and back."""
 
 import datetime as dt
+import uuid
 
 import pytest
 from django.conf import settings
@@ -132,6 +133,30 @@ def test_a_coach_who_answered_is_not_asked_the_same_again_at_once(silent, world)
     # A rebuild finds the answered question again: its decision must not hang in the air.
     run.rebuild(silent.pk)
     assert Prompt.objects.filter(pk=prompt.pk).exists()
+
+
+def weeks_of_progress(client):
+    rows = Prompt.objects.filter(client=client, kind="progress").order_by("week")
+    return [(THIS - week).days // 7 for week in rows.values_list("week", flat=True)]
+
+
+@pytest.mark.parametrize(("answer", "asked_again"), [("accept", [3]), ("refuse", [])])
+def test_more_sets_wait_for_two_kept_weeks_and_longer_after_a_no(world, exercises, answer, asked_again):
+    make.train(world.client, world.coach, exercises, weeks=7, ahead=2)
+    run.work_off(world.client.pk)
+    assert weeks_of_progress(world.client) == [6, 5, 4, 3], "one kept week is not enough, and then a deload is due"
+    Decision.objects.create(
+        prompt_id=uuid.uuid4(),
+        client=world.client,
+        coach=world.coach,
+        kind="progress",
+        week=make.monday(7),
+        answer=answer,
+        proposal={},
+        decided_at=timezone.now(),
+    )
+    run.rebuild(world.client.pk)
+    assert weeks_of_progress(world.client) == asked_again
 
 
 def test_more_sets_are_proposed_where_there_is_room_and_written_one_a_slot(roomy, world):

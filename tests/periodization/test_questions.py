@@ -73,22 +73,24 @@ UNDER = [GroupPlan("chest", 4, 6), GroupPlan("lats", 8, 6), GroupPlan("calves", 
 
 
 @pytest.mark.parametrize(
-    ("flags", "due", "done", "gap", "asked"),
+    ("flags", "kept", "before", "gap", "asked"),
     [
-        ([], 3, 3, 0.0, True),
-        ([], 3, 2, 0.0, False),
-        ([], 0, 0, 0.0, False),
-        ([], 3, 3, None, False),
-        ([], 3, 3, -0.6, False),
-        ([], 3, 3, 2.0, True),
-        ([flag()], 3, 3, 0.0, True),
-        ([flag(severity="act")], 3, 3, 0.0, False),
-        ([flag(family="soreness", kind="group")], 3, 3, 0.0, False),
-        ([flag(family="pain", kind="site")], 3, 3, 0.0, False),
+        ([], (3, 3), (3, 3), 0.0, True),
+        ([], (3, 2), (3, 3), 0.0, False),
+        ([], (0, 0), (3, 3), 0.0, False),
+        ([], (3, 3), (3, 2), 0.0, False),
+        ([], (3, 3), (0, 0), 0.0, False),
+        ([], (3, 3), (3, 3), None, False),
+        ([], (3, 3), (3, 3), -0.6, False),
+        ([], (3, 3), (3, 3), 2.0, True),
+        ([flag()], (3, 3), (3, 3), 0.0, True),
+        ([flag(severity="act")], (3, 3), (3, 3), 0.0, False),
+        ([flag(family="soreness", kind="group")], (3, 3), (3, 3), 0.0, False),
+        ([flag(family="pain", kind="site")], (3, 3), (3, 3), 0.0, False),
     ],
 )
-def test_sets_are_added_only_when_all_was_kept_and_nothing_asks_for_less(flags, due, done, gap, asked):
-    question = ask_progress(flags, UNDER, due, done, gap)
+def test_sets_are_added_only_when_two_weeks_were_kept_and_nothing_asks_for_less(flags, kept, before, gap, asked):
+    question = ask_progress(flags, UNDER, kept, before, gap)
     assert (question is not None) is asked
     if question:
         assert question.subjects == ("chest",), "a group that nothing trains, and one that has enough, are left alone"
@@ -133,7 +135,7 @@ def test_every_reason_has_its_sentence():
     questions = [
         ask_contact([MISSED], 20, True),
         ask_hold([flag("a"), flag("b")]),
-        ask_progress([], UNDER, 3, 3, 0.0),
+        ask_progress([], UNDER, (3, 3), (3, 3), 0.0),
         *ask_swap([stop({"site": "elbow", "score": 7}, ("3", MONDAY))], MONDAY),
     ]
     for question in questions:
