@@ -6,12 +6,15 @@ from typing import Any
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from programs.templatetags.loads import plain
+from programs.templatetags.loads import plain, typed_in
 
 
-def load_words(load: float, unit: str, exercise: dict[str, Any]) -> str:
-    """Say a load: as added load with the body, as assistance, or nothing where there is no load to count."""
-    text = f"{plain(float(load))}\u00a0{unit}"
+def load_words(load: float, unit: str, exercise: dict[str, Any], reader: str = "") -> str:
+    """Say a load: as added load with the body, as assistance, or nothing where there is no load to count.
+
+    For a `reader` with another unit it stands in that one, too, in brackets.
+    """
+    text = typed_in(float(load), unit, reader or unit).replace("&nbsp;", "\u00a0")
     if exercise["load_kind"] == "body_plus":
         return _("body weight + %(load)s") % {"load": text} if load else _("body weight")
     if exercise["load_kind"] == "assisted":
@@ -38,9 +41,9 @@ def rir_words(rir: float | None) -> str:
     return _("RIR unknown") if rir is None else _("RIR %(rir)s") % {"rir": plain(float(rir))}
 
 
-def set_words(row: dict[str, Any], exercise: dict[str, Any]) -> str:
-    """Say a set: "42.5 kg × 10, RIR 1"."""
-    load, reps = load_words(row["load"], row["unit"], exercise), reps_words(row["reps"], exercise)
+def set_words(row: dict[str, Any], exercise: dict[str, Any], reader: str = "") -> str:
+    """Say a set: "42.5 kg × 10, RIR 1"; for a `reader` in pounds "42.5 kg (93.7 lb) × 10, RIR 1"."""
+    load, reps = load_words(row["load"], row["unit"], exercise, reader), reps_words(row["reps"], exercise)
     work = f"{load} × {reps}" if load else amount_words(row["reps"], exercise)
     return f"{work}, {rir_words(row['rir'])}"
 

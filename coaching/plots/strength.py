@@ -11,8 +11,9 @@ from django.utils.translation import gettext as _
 from coaching.models import StrengthPoint, WeekSummary
 from coaching.plots.ask import Ask
 from coaching.plots.plot import Plot, Series
+from logbook.models import SetLog
 from periodization.units import from_kg
-from programs.templatetags.loads import load_words, plain
+from programs.templatetags.loads import load_words, plain, typed_in
 
 
 @dataclass(frozen=True)
@@ -33,7 +34,7 @@ class Strength:
 
 
 def strength(ask: Ask, summaries: Sequence[WeekSummary]) -> Strength:
-    """Return the plots of the exercise asked for, or of the most trained, in two queries."""
+    """Return the plots of the exercise asked for, or of the most trained, in three queries."""
     rows = StrengthPoint.objects.filter(client=ask.client, date__gte=ask.first, date__lte=ask.end)
     counted = rows.values_list("exercise_id", "exercise__name").annotate(n=Count("pk"), last=Max("date"))
     exercises = [(pk, name, n) for pk, name, n, _last in counted.order_by("-n", "-last", "exercise__name")]
@@ -46,7 +47,7 @@ def strength(ask: Ask, summaries: Sequence[WeekSummary]) -> Strength:
     name = next(name for pk, name, _n in exercises if pk == chosen)
     points = list(rows.filter(exercise=chosen).select_related("exercise__equipment").order_by("date", "pk"))
     levels = [(one.as_of, one.week, one.trends[str(chosen)]) for one in summaries if str(chosen) in one.trends]
-    plots = [_trend_plot(ask, name, points, levels, chosen)]
+    plots = [_trend_plot(ask, name, points, levels, chosen, _typed(points))]
     if any(point.inputs.get("sides") for point in points):
         plots.append(_side_plot(ask, name, points))
     newest_why = ask.why("trend", levels[-1][1], chosen) if levels else ""
@@ -59,6 +60,7 @@ def _trend_plot(
     points: Sequence[StrengthPoint],
     levels: Sequence[tuple[dt.date, dt.date, dict[str, Any]]],
     exercise: int,
+    typed: dict[str, tuple[float, str]],
 ) -> Plot:
     """Return sessions and weeks' ends in one order; of two sessions of a day the later stands."""
     bands = {day: [_in(kg, ask.unit) for kg in level["level_kg"]] for day, _w, level in levels if level["level_kg"]}
@@ -71,7 +73,7 @@ def _trend_plot(
         _("%(exercise)s: e1RM") % {"exercise": name},
         days,
         [
-            Series(_("best set"), [_set_words(by_day.get(day), ask.unit) for day in days]),
+            Series(_("best set"), [_set_words(by_day.get(day), ask.unit, typed) for day in days]),
             Series(
                 _("session's e1RM"),
                 [_observed(by_day.get(day), ask.unit) for day in days],
@@ -146,11 +148,19 @@ def _observed(point: StrengthPoint | None, unit: str) -> float | None:
     return None if point is None else _in(point.e1rm_kg, unit)
 
 
-def _set_words(point: StrengthPoint | None, unit: str) -> str | None:
+def _typed(points: Sequence[StrengthPoint]) -> dict[str, tuple[float, str]]:
+    """Return load and unit, as they were typed, of each point's best set, by its id."""
+    rows = SetLog.objects.filter(pk__in=[point.inputs["set"] for point in points])
+    return {str(pk): (load, unit) for pk, load, unit in rows.values_list("pk", "load", "unit")}
+
+
+def _set_words(point: StrengthPoint | None, unit: str, typed: dict[str, tuple[float, str]]) -> str | None:
     if point is None:
         return None
     kept, exercise = point.inputs, point.exercise
-    load = load_words(kept["load_kg"], unit, exercise.load_kind, exercise.equipment.kind).replace("&nbsp;", "\u00a0")
+    text = typed_in(*typed[kept["set"]], unit) if kept["set"] in typed else ""
+    load = load_words(kept["load_kg"], unit, exercise.load_kind, exercise.equipment.kind, text)
+    load = load.replace("&nbsp;", "\u00a0")
     effort = "" if kept["rir"] is None else f"@{plain(kept['rir'])}"
     return f"{load} × {kept['reps']}{effort}" if load else f"{kept['reps']}{effort}"
 

@@ -15,8 +15,11 @@ from programs.models import Exercise, PlannedSession, PlannedSlot
 
 @dataclass(frozen=True)
 class DoneSets:
-    """Sets of the same load one after the other: `load_kg` x `reps`, each with its RIR (None: not given)."""
+    """Sets of the same load one after the other: `load` in the `unit` typed x `reps`, each with its RIR (None: not
+    given)."""
 
+    load: float
+    unit: str
     load_kg: float
     sets: list[tuple[int, float | None]]
 
@@ -95,8 +98,8 @@ def _lines(slots: list[PlannedSlot], rows: list[SetLog]) -> list[Line]:
         if line is None or line.slot is None or line.slot.exercise_id != row.exercise_id:
             line = extra.setdefault(row.exercise_id, Line(row.exercise, None))
         done = line.sides.setdefault(row.side, [])
-        if done and done[-1].load_kg == row.load_kg:
+        if done and (done[-1].load, done[-1].unit) == (row.load, row.unit):
             done[-1].sets.append((row.reps, row.rir))
         else:
-            done.append(DoneSets(row.load_kg, [(row.reps, row.rir)]))
+            done.append(DoneSets(row.load, row.unit, row.load_kg, [(row.reps, row.rir)]))
     return [*lines.values(), *extra.values()]

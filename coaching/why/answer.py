@@ -1,9 +1,10 @@
 """What an answer to "why" says, whatever the number: the same parts in the same order."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from periodization.rules import Rule
+from periodization.units import from_kg
 from programs.templatetags.loads import plain
 
 Value = float | int | str | bool | None
@@ -37,6 +38,14 @@ class Cell:
 def number(value: float | None, digits: int = 2) -> Cell:
     """Return a cell of a number."""
     return Cell(shown(value, digits), value)
+
+
+def logged(load_kg: float | None, unit: str, typed: tuple[float, str] | None, digits: int = 2) -> Cell:
+    """Return a cell of a logged load in the reader's `unit`; what was `typed` stands beside it where its unit is
+    another."""
+    value = None if load_kg is None else from_kg(load_kg, "lb" if unit == "lb" else "kg")
+    cell = number(value, digits)
+    return replace(cell, text=f"{cell.text} ({shown(typed[0])} {typed[1]})") if typed and typed[1] != unit else cell
 
 
 def words(text: object, value: Value = None, link: str = "") -> Cell:

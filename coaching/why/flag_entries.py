@@ -7,13 +7,13 @@ from dataclasses import replace
 from django.utils.translation import gettext as _
 
 from coaching.models import FlagRow
-from coaching.why.answer import Cell, Column, Table, number, words
+from coaching.why.answer import Cell, Column, Table, logged, number, words
 from coaching.why.body import report_table
 from coaching.why.check_in import answers_table
 from coaching.why.links import Reader
 from coaching.why.seen import Seen
 from coaching.why.weeks import said
-from logbook.models import PainReport
+from logbook.models import PainReport, SetLog
 from periodization.flags import RULES
 from periodization.flags.expectation import Compared, by_exercise, compare, point_of
 from periodization.flags.facts import Exposure
@@ -120,11 +120,14 @@ def _effort(reader: Reader, row: FlagRow, seen: Seen, _words: Words) -> list[Tab
 
 def _sets(reader: Reader, exposures: list[Exposure]) -> Table:
     unit = "lb" if reader.unit == "lb" else "kg"
+    # The facts know kilograms alone.
+    logs = SetLog.objects.filter(pk__in=[each.set_id for one in exposures for each in one.sets])
+    typed = {str(pk): (load, own) for pk, load, own in logs.values_list("pk", "load", "unit")}
     rows = [
         [
             Cell(said(one.day, _("D j M")), one.session_id, reader.session(one.session_id)),
             number(place),
-            number(from_kg(each.load_kg, unit)),
+            logged(each.load_kg, unit, typed.get(each.set_id)),
             number(each.reps),
             number(each.rir),
             number(one.reps_min),

@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from coaching.models import StrengthPoint
 from coaching.recompute.strength import RULE
 from coaching.templatetags.coaching import confidence_word
-from coaching.why.answer import Answer, Cell, Column, Figure, Table, number, shown, words
+from coaching.why.answer import Answer, Cell, Column, Figure, Table, logged, number, shown, words
 from coaching.why.kept import SIDES
 from coaching.why.links import Reader
 from coaching.why.weeks import said
@@ -67,7 +67,7 @@ def strength(reader: Reader, session_id: str, exercise_id: str) -> Answer:
             *(in_words(code, {}) for code in kept["reasons"]),
         ],
         figures=[*figures, *(_side_figures(sides, kg, unit) if sides else [])],
-        tables=[_set_table(reader, point, kept, factor), *([_side_table(sides, kg)] if sides else [])],
+        tables=[_set_table(reader, point, kept, factor), *([_side_table(sides, kg, unit)] if sides else [])],
         rules=[
             Rule(*kept["rule"], RULE.source),
             Rule(f"{formula.label}", kept["formula_version"], formula.citation),
@@ -125,7 +125,7 @@ def _set_table(reader: Reader, point: StrengthPoint, kept: dict[str, Any], facto
         Cell(said(point.date, _("D j M Y")), kept["set"], reader.session(point.session_id)),
         number(row.number if row else None),
         words(SIDES().get(kept["side"], kept["side"]), kept["side"]),
-        number(kg(kept["load_kg"]), 1),
+        logged(kept["load_kg"], reader.unit, (row.load, row.unit) if row else None, 1),
         number(kg(mass["kg"]) if mass else None, 1),
         number(mass.get("share")),
         number(kept["reps"]),
@@ -161,7 +161,7 @@ def _side_figures(sides: dict[str, Any], kg: Any, unit: str) -> list[Figure]:
     ]
 
 
-def _side_table(sides: dict[str, Any], kg: Any) -> Table:
+def _side_table(sides: dict[str, Any], kg: Any, unit: str) -> Table:
     logs = {str(row.pk): row for row in SetLog.objects.filter(pk__in=[sides["left"]["set"], sides["right"]["set"]])}
     rows = []
     for side in ("left", "right"):
@@ -169,7 +169,7 @@ def _side_table(sides: dict[str, Any], kg: Any) -> Table:
         rows.append(
             [
                 words(SIDES()[side], side),
-                number(kg(row.load_kg) if row else None, 1),
+                logged(row.load_kg, unit, (row.load, row.unit), 1) if row else number(None),
                 number(row.reps if row else None),
                 number(row.rir if row else None),
                 number(kg(one["e1rm_kg"]), 1),
@@ -178,7 +178,7 @@ def _side_table(sides: dict[str, Any], kg: Any) -> Table:
         )
     columns = [
         Column("side", _("Side")),
-        Column("load", _("Load"), True),
+        Column("load", _("Load (%(unit)s)") % {"unit": unit}, True),
         Column("reps", _("Repetitions"), True),
         Column("rir", _("RIR"), True),
         Column("e1rm", _("e1RM"), True),

@@ -10,7 +10,7 @@ from coaching.models import WeekSummary
 from coaching.reads.evidence import evidence_of
 from coaching.recompute.calendar import week_of
 from coaching.recompute.targets import targets
-from coaching.why.answer import Answer, Cell, Column, Figure, Table, number, words
+from coaching.why.answer import Answer, Cell, Column, Figure, Table, logged, number, words
 from coaching.why.body import report_table
 from coaching.why.kept import SIDES
 from coaching.why.links import Reader
@@ -118,7 +118,7 @@ def set_table(reader: Reader, sets: list[Any], unit: Any) -> Table:
             words(one.exercise),
             number(one.number),
             words(SIDES().get(one.side, one.side), one.side),
-            number(from_kg(one.load_kg, unit)),
+            logged(one.load_kg, unit, (one.load, one.unit)),
             number(one.reps),
             number(one.rir),
         ]

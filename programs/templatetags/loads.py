@@ -8,7 +8,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext as _
 
-from periodization.units import from_kg
+from periodization.units import from_kg, to_kg
 
 register = template.Library()
 
@@ -28,12 +28,23 @@ def load_in(kg: float | None, unit: str) -> str | SafeString:
     return mark_safe(f"{plain(shown)}&nbsp;{unit}")  # noqa: S308 - numbers and a two-letter unit only
 
 
-def load_words(kg: float | None, unit: str, load_kind: str, equipment_kind: str) -> str:
+def typed_in(load: float, typed: str, unit: str) -> SafeString:
+    """Show a logged load as it was typed, and in brackets in the reader's `unit` where that is another."""
+    text = f"{plain(load)}&nbsp;{typed}"
+    if typed != unit:
+        # To the nearest tenth: nobody loads a hundredth, and what was typed stands beside it.
+        other = from_kg(to_kg(load, typed), unit)  # type: ignore[arg-type]
+        text += f" ({plain(round(other, 1))}&nbsp;{unit})"
+    return mark_safe(text)  # noqa: S308 - numbers and two-letter units only
+
+
+def load_words(kg: float | None, unit: str, load_kind: str, equipment_kind: str, text: str = "") -> str:
     """Say a load as the phone does (logbook/wording.py): the body's weight and what is added, or the assistance.
 
-    Empty where the equipment has no countable load; a dash when the load is not known.
+    Empty where the equipment has no countable load; a dash when the load is not known. `text` says the load where it
+    was typed (`typed_in`).
     """
-    text = load_in(kg, unit)
+    text = text or load_in(kg, unit)
     if kg is None:
         return text
     if load_kind == "body_plus":
@@ -47,6 +58,14 @@ def load_words(kg: float | None, unit: str, load_kind: str, equipment_kind: str)
 def load_of(kg: float | None, exercise: Any, unit: str, times: str = "") -> str:
     """Say a load of `exercise` (its equipment loaded as well); `times` follows it, unless there is no load to say."""
     words = load_words(kg, unit, exercise.load_kind, exercise.equipment.kind)
+    return format_html("{} {} ", words, times) if words and times else words
+
+
+@register.simple_tag
+def logged_load(done: Any, exercise: Any, unit: str, times: str = "") -> str:
+    """Say the load of a logged set (`load`, `unit`, `load_kg`) as it was typed, as `load_of` says others."""
+    text = typed_in(done.load, done.unit, unit)
+    words = load_words(done.load_kg, unit, exercise.load_kind, exercise.equipment.kind, text)
     return format_html("{} {} ", words, times) if words and times else words
 
 
