@@ -8,7 +8,7 @@ from typing import Any
 from django.db.models import Q
 
 from accounts.models import Client
-from coaching.recompute.calendar import WEEK
+from coaching.recompute.calendar import WEEK, week_of
 from logbook.models import Session, SetLog
 from programs.models import Exercise, PlannedSession, PlannedSlot
 
@@ -49,6 +49,18 @@ class Day:
     performed: Session | None
     lines: list[Line]
     state: str  # done, open, missed, extra
+
+    @property
+    def moved_to(self) -> dt.date | None:
+        """The day on which it was done, where that is not the day it was planned for."""
+        if self.planned is None or self.performed is None or self.performed.date == self.planned.date:
+            return None
+        return self.performed.date
+
+    @property
+    def too_late(self) -> bool:
+        """Whether it was done when the week's row stood already (docs/methods/compliance.md)."""
+        return bool(self.moved_to) and self.moved_to > week_of(self.date) + WEEK
 
 
 def plan_and_done(client: Client, monday: dt.date, today: dt.date) -> list[Day]:
