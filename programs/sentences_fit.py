@@ -6,7 +6,7 @@ FIT_SENTENCES: dict[str, str] = {
     "fit_what_one_side": "{other}, weaker side first, instead of {exercise}",
     "fit_what_weaker_first": "{exercise} with the weaker side first",
     "fit_what_scale": "{percent} % of the sets",
-    "fit_what_fewer": "Fewer sets, to save time (exercises a week that lose {less}: {slots})",
+    "fit_what_fewer": "Fewer sets, to save time: {less} less each (exercises a week: {slots})",
     "fit_what_rir": "{rir} more in reserve",
     "fit_what_pair": "In pairs, to save time (pairs a week: {pairs})",
     "fit_what_careful": "First time with {rir} more in reserve (exercises: {count})",

@@ -21,12 +21,22 @@ from programs.sentences import Words
 from programs.services.adaptation_words import fit_names, what_of, why_of
 from programs.services.targets import target_ranges_for
 
+# So many plain swaps are folded. Chosen.
+FOLDED = 3
+
 
 @dataclass(frozen=True, slots=True)
 class Difference:
     proposal: Proposal
     what: Reason
     why: list[Reason]
+
+    @property
+    def plain(self) -> bool:
+        """Say whether it swaps what is not at hand for what is as good, as proposed: no loss, nothing harder."""
+        one = self.proposal
+        swapped = one.change.kind == "swap" and [why.code for why in self.why] == ["fit_equipment"]
+        return swapped and one.accepted and not one.edited
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +51,19 @@ class FitRow:
     effect: Effect | None
     words: Words
     form: ChoiceForm | None = None
+
+    @property
+    def plain(self) -> list[Difference]:
+        """Exercises that are not at hand, for others that train the same as easily: nothing to decide. Few are left
+        where they stand."""
+        found = [one for one in self.differences if one.plain]
+        return found if len(found) >= FOLDED else []
+
+    @property
+    def telling(self) -> list[Difference]:
+        """The differences a coach should read, all but the plain ones."""
+        plain = self.plain
+        return [one for one in self.differences if one not in plain]
 
     @property
     def declined(self) -> int:

@@ -104,6 +104,29 @@ def test_muscle_groups_that_leave_their_range_stand_before_those_that_stay_insid
     assert floor in page(coach, fitting)
 
 
+def test_swaps_that_lose_nothing_are_folded_once_there_are_several(coach, world, library):
+    lifts = (
+        "machine-lateral-raise",
+        "cable-kneeling-crunch",
+        "standing-calf-raise-machine",
+        "seated-calf-raise-machine",
+    )
+    slots = [slot(f"s{n}", library.exercise(slug).pk) for n, slug in enumerate((*lifts, "leg-press"))]
+    content = document(slots[:2], slots[2:])
+    program = program_create(practice=world.practice, author=world.coach, name="Much", document=content)
+    fitting = begin(world, program, [world.client])
+    give(world, library, world.client, "dumbbell", "barbell", "body-weight", training_status="intermediate")
+    row = coach.get(reverse("fitting", args=[fitting.pk])).context["rows"][0]
+    assert {one.proposal.exercise for one in row.plain} == {library.exercise(slug).pk for slug in lifts}
+    assert all([why.code for why in one.why] == ["fit_equipment"] for one in row.plain)
+    # The harder one, and all that is no swap, stay in sight.
+    assert library.exercise("leg-press").pk in {one.proposal.exercise for one in row.telling}
+    assert "4 exercises that are not at hand, for others as good" in page(coach, fitting)
+    choose(coach, fitting, world.client, **{f"accept-swap__{library.exercise(lifts[0]).pk}": None})
+    row = coach.get(reverse("fitting", args=[fitting.pk])).context["rows"][0]
+    assert len(row.plain) == 3
+
+
 def test_accepting_all_assigns_with_records_the_client_and_coach_can_read(coach, world, library, fitting):
     give(world, library, world.client, "dumbbell", "leg-press")
     assert make(coach, fitting).url == reverse("assignment-detail", args=[Assignment.objects.get().pk])
