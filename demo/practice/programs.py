@@ -13,6 +13,7 @@ class ProgramPlan:
     note: str
     days: tuple[tuple[str, Lines], ...]
     blocks: tuple[tuple[str, int, tuple[int, ...]], ...]
+    written_for: str = "intermediate"
 
 
 UPPER_LOWER = ProgramPlan(
@@ -104,6 +105,7 @@ FULL_BODY = ProgramPlan(
         ),
     ),
     (("Learn", 8, ()), ("Load", 12, (6,))),
+    "novice",
 )
 
 ARMS = ProgramPlan(
@@ -224,6 +226,7 @@ HIGH_VOLUME = ProgramPlan(
         ),
     ),
     (("Push", 20, ()),),
+    "advanced",
 )
 
 # Written as a base week; its five weeks come from the ramp (demo/practice/fitted.py).

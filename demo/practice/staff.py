@@ -53,6 +53,7 @@ def staff_get_or_create(today: dt.date) -> Staff:
             author=members[people.COACHES[0]].user,
             name=plan.name,
             note=plan.note,
+            written_for=plan.written_for,
             document=document_of(plan, exercises),
         )
     coaches = {name: members[name] for name in people.COACHES}

@@ -52,6 +52,13 @@ def test_every_exercise_of_the_programs_is_in_the_library_and_has_a_strength():
     assert used <= set(ONE_RM_KG)
 
 
+def test_a_program_says_for_whom_it_is_written(library):
+    staff = staff_get_or_create(dt.datetime.now(dt.UTC).date())
+    assert staff.programs["full_body"].written_for == "novice"
+    assert staff.programs["high_volume"].written_for == "advanced"
+    assert staff.programs["upper_lower"].written_for == "intermediate"
+
+
 def test_loading_makes_sets_and_asks_for_recompute(library, couple):
     call_command("load_demo")
     assert Client.objects.count() == len(COUPLE)
