@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from django.db import models, transaction
+from django.db.models import Max
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
@@ -88,6 +89,9 @@ def _save_sets(done: LogImport, client: Client, plan: PastPlan, found: SetLines,
     ]
     _create(Session, fresh)
     places: dict[SessionKey, int] = dict.fromkeys(ids, 0)
+    # A session that is filled up goes on after all that stands in it.
+    last = _last_sets(done, client) if standing else {}
+    started |= {key: last[pk] for key, pk in ids.items() if pk in last}
     sets = []
     for line, row_id in zip(plan.sets.lines, plan.sets.ids, strict=True):
         places[line.key] += 1
@@ -96,6 +100,13 @@ def _save_sets(done: LogImport, client: Client, plan: PastPlan, found: SetLines,
         _create(SetLog, sets[first : first + AT_ONCE])
         told(min(first + AT_ONCE, len(sets)), len(sets))
     return len(fresh)
+
+
+def _last_sets(done: LogImport, client: Client) -> dict[uuid.UUID, dt.datetime]:
+    """Return when the last set stands in each session of these days that was brought in."""
+    rows = SetLog.objects.filter(client=client, session__imported__isnull=False)
+    rows = rows.filter(session__date__gte=done.first_day, session__date__lte=done.last_day)
+    return dict(rows.order_by().values_list("session").annotate(Max("performed_at")))
 
 
 def _noon(client: Client, day: dt.date, now: dt.datetime) -> dt.datetime:

@@ -1,8 +1,9 @@
 """Log, edit and delete a set."""
 
+import datetime as dt
 from typing import Any
 
-from django.db.models import Q
+from django.db.models import Max, Q
 from django.utils.translation import gettext as _
 
 from logbook.models import Session, SetHistory, SetLog, Side
@@ -45,8 +46,7 @@ def set_record(*, write: Write) -> Applied:
     performed_at = write.data.get("performed_at") or write.at
     check_moment(performed_at, write.now, "performed_at")
     if performed_at - session.started_at > LONGEST_SESSION:
-        # Written down later: the true minute is not known, the session is.
-        performed_at = session.started_at
+        performed_at = _written_later(session)
     values = _values(write) | {"number": write.data["number"], "side": side}
     row = SetLog.objects.select_for_update().filter(pk=write.data["set"]).first()
     if row is None:
@@ -75,6 +75,16 @@ def set_delete(*, write: Write) -> Applied:
     row = _own_set(write)
     won = _merge(row, {}, deleted=True, write=write)
     return Applied({"set": set_result(row), "won": won}, row.session.date)
+
+
+def _written_later(session: Session) -> dt.datetime:
+    """Return when a set counts as done that was written down long after its session: the true minute is not known, the
+    session is. One moment for all of them, so that they stand by their numbers in whatever order they come; after what
+    was brought into the session from a table, whose rows are a second apart."""
+    if session.imported_id is None:
+        return session.started_at
+    last = SetLog.objects.filter(session=session, imported__isnull=False).aggregate(last=Max("performed_at"))["last"]
+    return last + dt.timedelta(seconds=1) if last else session.started_at
 
 
 def _values(write: Write) -> dict[str, Any]:

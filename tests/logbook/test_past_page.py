@@ -15,7 +15,7 @@ from logbook.models import BodyMass, CheckIn, Comment, LogImport, RecomputeReque
 from logbook.past.reading import HowToRead
 from logbook.services.past_save import past_import
 from tests.logbook.conftest import signed_in
-from tests.logbook.factories import make_exercise
+from tests.logbook.factories import make_exercise, set_data
 from tests.logbook.past_fixture import sets_table
 
 URL = "/you/past/"
@@ -142,6 +142,26 @@ def test_a_longer_file_fills_up_the_sessions_of_a_shorter_one(gym, phone):
     bring(phone, GOOD.replace("2024-01-10", ",,,20,8,,,\n2024-01-10"))
     assert Session.objects.count() == 2
     assert SetLog.objects.count() == 5
+
+
+def in_order(session):
+    return [(row.exercise.name, row.number, row.reps) for row in session.sets.select_related("exercise")]
+
+
+def test_what_is_added_later_stands_after_the_rows_of_the_file_by_number(gym, phone):
+    text = "Date,Exercise,Load,Reps\n2024-01-08,Curl,20,10\n,Curl,20,9\n"
+    bring(phone, text)
+    session = Session.objects.get()
+    now = timezone.now()
+    # Two devices: the second of the new sets comes first.
+    for number, reps in ((4, 7), (3, 8)):
+        gym.apply("set.record", now, now=now, **set_data(session.pk, gym.curl, number=number, reps=reps))
+    assert in_order(session) == [("Curl", 1, 10), ("Curl", 2, 9), ("Curl", 3, 8), ("Curl", 4, 7)]
+    # A longer file fills the session up: after all that stands.
+    make_exercise("press", "barbell")
+    bring(phone, text + ",Press,40,6\n,Press,40,5\n")
+    assert in_order(session)[4:] == [("Press", 1, 6), ("Press", 2, 5)]
+    assert len(set(session.sets.values_list("performed_at", flat=True))) == 5
 
 
 def test_two_sessions_of_one_day_are_told_apart_by_their_name(gym, phone):
