@@ -46,11 +46,13 @@ export class Written {
     if (all[key]) this.#write({ ...all, [key]: { ...all[key], sent: { id } } });
   }
 
-  /** Drop what `came(id)`. */
+  /** Drop what `came(id)`. What was sent without an id shows on the first page after it, or it did not come: a later
+   * page's good news is about something else. */
   confirm(came) {
-    const all = this.#all();
-    const left = Object.entries(all).filter(([, one]) => !one.sent || !came(one.sent.id));
-    if (left.length < Object.keys(all).length) this.#write(Object.fromEntries(left));
+    const all = Object.entries(this.#all());
+    if (!all.some(([, one]) => one.sent)) return;
+    const left = all.filter(([, one]) => !one.sent || !came(one.sent.id));
+    this.#write(Object.fromEntries(left.map(([key, one]) => [key, one.sent?.id ? one : { ...one, sent: undefined }])));
   }
 
   #all() {

@@ -39,7 +39,7 @@ test("a text that was changed meanwhile is not written over, and an unchanged on
 test("what was sent is kept until a page shows that it came", () => {
   const browser = place();
   const written = new Written(1, browser);
-  for (const [key, id] of [["a", "id-1"], ["b", "id-2"], ["c", null]]) {
+  for (const [key, id] of [["a", "id-1"], ["b", "id-2"], ["c", "id-3"]]) {
     written.keep(key, "", key);
     written.sent(key, id);
   }
@@ -50,6 +50,17 @@ test("what was sent is kept until a page shows that it came", () => {
   written.keep("b", "", "b, written on");
   written.confirm(() => true);
   assert.deepEqual(["b", "c", "d"].map((key) => written.read(key, "")), ["b, written on", null, "not sent"]);
+});
+
+test("a note that did not come is not taken for sent by the good news of a later page", () => {
+  const written = new Written(1, place());
+  for (const key of ["came", "lost"]) {
+    written.keep(key, "", key);
+    written.sent(key);
+    written.confirm(() => key === "came");
+  }
+  written.confirm(() => true);
+  assert.deepEqual(["came", "lost"].map((key) => written.read(key, "")), [null, "lost"]);
 });
 
 test("nobody else reads it: another person's signing in removes it, and signing out removes all", () => {
