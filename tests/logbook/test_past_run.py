@@ -11,7 +11,7 @@ from django.utils import timezone
 
 from logbook.models import LogImport, PastRun, RecomputeRequest, SetLog
 from logbook.past.reading import HowToRead
-from logbook.services import past_run, past_save, past_work
+from logbook.services import past_run, past_save, past_signs, past_work
 from logbook.services.past_run import past_start, past_stop, past_sweep
 from logbook.services.past_signs import ask_stop, saved_so_far, tell_saved
 from logbook.services.past_work import past_work_off
@@ -182,6 +182,29 @@ def test_a_lost_worker_is_found_but_not_one_that_speaks(run):
     assert past_sweep(timezone.now()) == 0
     assert past_sweep(timezone.now() + dt.timedelta(minutes=5)) == 1
     assert (fresh(run).state, saved_so_far(run.pk)) == (State.QUEUED, None)
+
+
+class Away:
+    """A cache whose server does not answer."""
+
+    def refuse(self, *args):
+        raise ConnectionError
+
+    get = set = delete_many = refuse
+
+
+def test_signs_that_cannot_be_given_stop_nothing(run, phone, monkeypatch):
+    monkeypatch.setattr(past_signs, "caches", {"signs": Away()})
+    page = reverse("past-run", args=[run.pk])
+    assert "0 of 5 rows saved" in phone.get(page).content.decode()
+    assert past_work_off(run.pk)
+    assert (fresh(run).state, SetLog.objects.count()) == (State.DONE, 5)
+
+
+def test_a_stop_is_heard_without_signs(run, phone, monkeypatch):
+    monkeypatch.setattr(past_signs, "caches", {"signs": Away()})
+    assert phone.post(reverse("past-run-stop", args=[run.pk])).status_code == 302
+    assert fresh(run).state == State.CANCELLED
 
 
 def test_a_lost_message_is_sent_again(run, unheard, django_capture_on_commit_callbacks):
