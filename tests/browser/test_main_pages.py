@@ -78,26 +78,8 @@ def owner_pages() -> dict[str, str]:
     week, day = WeekSummary.objects.filter(client=client).latest("week").week, compared_day(client)
     coach = Membership.objects.get(user__email="tobias@demo.example")
     done = client.sessions.exclude(finished_at=None).latest("started_at")
-    about = (
-        "decisions",
-        "notes",
-        "screening",
-        "targets",
-        "fit",
-        "past",
-        "edit",
-        "coach",
-        "erase",
-    )
-    asked = {
-        "kept": week,
-        "volume": f"{week}/chest",
-        "tally": week,
-        "ranges": week,
-        "load": week,
-        "urgency": week,
-        "check-in": day,
-    }
+    about = ("decisions", "notes", "screening", "targets", "fit", "past", "edit", "coach", "erase")
+    asked = {"kept": week, "volume": f"{week}/chest", "urgency": week, "check-in": day}
     return {
         **{f"client {name}": reverse(f"client-{name}", args=[client.pk]) for name in about},
         **{f"why {kind}": reverse("why", args=[client.pk, kind, path]) for kind, path in asked.items()},
@@ -109,7 +91,6 @@ def owner_pages() -> dict[str, str]:
         "coach": reverse("membership-edit", args=[coach.pk]),
         "hand-over": reverse("hand-over", args=[coach.pk]),
         "invite": reverse("client-invite"),
-        "methods": reverse("methods"),
         "method": reverse("method", args=["weekly-volume"]),
         "second factor": reverse("mfa_index"),
         "password": reverse("account_change_password"),
@@ -122,7 +103,6 @@ def more_client_pages() -> dict[str, str]:
     done = client.sessions.exclude(finished_at=None).latest("started_at")
     return {
         "logged session": reverse("performed-session", args=[done.pk]),
-        "finished session": reverse("session-page", args=[done.pk]),
         "another exercise": reverse("session-add", args=[done.pk]),
         "one set": reverse("set-page", args=[done.sets.first().pk]),
         "why": reverse("own-why", args=["check-in", compared_day(client)]),
@@ -132,7 +112,6 @@ def more_client_pages() -> dict[str, str]:
         "limits": reverse("own-fit"),
         "past training": reverse("own-past"),
         "who looked": reverse("audit-own"),
-        "exercises": reverse("exercise-list"),
     }
 
 
@@ -163,7 +142,7 @@ def test_main_pages_are_accessible_in_light_and_dark(demo, live_server, open_pag
     assert not faults, "\n".join(faults)
 
 
-@pytest.mark.timeout(180)
+@pytest.mark.timeout(300)
 def test_the_pages_behind_them_are_accessible_on_a_phone_in_the_dark(demo, live_server, open_page, sign_in):
     faults = []
     for email, pages in (("marit@demo.example", owner_pages), ("quirin@demo.example", more_client_pages)):
