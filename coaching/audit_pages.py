@@ -8,6 +8,7 @@ PAGES: dict[str, Promise] = {
     "client-comments": _("comments"),
     "client-decisions": _("the client's decisions"),
     "client-plot-file": _("a table of the client's numbers, taken out"),
+    "fit-again": _("how the client's plan is fitted again"),
     "fitting": _("how a program is fitted to clients"),
     "fitting-client": _("how a program is fitted to the client"),
     "fitting-make": _("a program, fitted and given to clients"),

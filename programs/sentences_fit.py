@@ -32,6 +32,13 @@ FIT_SENTENCES: dict[str, str] = {
     "fit_careful": "New, or not done for twelve weeks; begin lighter than you think: {exercises}.",
     "fit_careful_slot": "New, or not done for twelve weeks; begin lighter than you think.",
     "fit_start": "From an e1RM of {e1rm} kg, {days} days ago, less {margin} %.",
+    "fit_since_limit": "Added since: to keep from {limits}.",
+    "fit_since_over": "No longer to keep from: {limits}.",
+    "fit_since_equipment": "The equipment has changed.",
+    "fit_since_minutes": "A session may take {minutes} min now; it was {before}.",
+    "fit_since_minutes_any": "A session may take as long as it takes now; it was {before} min.",
+    "fit_since_minutes_new": "A session may take {minutes} min now; nothing was said before.",
+    "fit_since_status": "Training status is {status} now; it was {before}.",
     "fit_pair": "A session may take {minutes} min; as written the longest takes {before}, now about {after}.",
     "fit_fewer": "A session may take {minutes} min; as written the longest takes {before}, now about {after}.",
 }

@@ -21,6 +21,7 @@ from logbook.models import Screening, UnreadComment
 from periodization.screening import CLINICIAN_FIRST
 from programs.models import PlannedSession
 from programs.sentences import Words, words_for
+from programs.services.fit_since import closed_count
 
 ROWS_A_PAGE = 25
 # Whom nobody has trained for so long has left: an owner finds them in the list of clients, not among the week's work.
@@ -86,12 +87,12 @@ class Board:
 
 
 def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
-    """Return the clients the user coaches and who have not left, with `urgency`, `coach_name`, `block`, `unread` and
-    `clinician`, most urgent first, group by group where groups are wanted.
+    """Return the clients the user coaches and who have not left, with `urgency`, `coach_name`, `block`, `unread`,
+    `closed` and `clinician`, most urgent first, group by group where groups are wanted.
 
     `block` is that of the week's first session that is planned, or of the next. `unread` is how many comments with the
-    client the user has not read. `clinician`: the newest screening answers ask for a clinician's word, and none that
-    says yes is recorded; these stand above all others.
+    client the user has not read, `closed` how many planned exercises their limits close. `clinician`: the newest
+    screening answers ask for a clinician's word, and none that says yes is recorded; these stand above all others.
     """
     urgency = WeekSummary.objects.filter(client=OuterRef("pk"), week=wanted.week).values("urgency")[:1]
     membership = access.membership_of(user)
@@ -116,6 +117,7 @@ def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
         .annotate(
             urgency=Coalesce(Subquery(urgency), Value(-1)),
             unread=Coalesce(Subquery(unread), 0),
+            closed=closed_count("pk", wanted.today),
             outcome=Subquery(answers.values("outcome")[:1]),
             cleared=Subquery(answers.values("cleared")[:1]),
             coach_name=Coalesce(Subquery(running.values("coach__user__name")[:1]), Value("")),

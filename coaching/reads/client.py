@@ -18,6 +18,8 @@ from logbook.reads.comments import thread_of
 from logbook.reads.screening import Standing, standing_of
 from programs.models import Assignment
 from programs.sentences import Words, words_for
+from programs.services.adaptation_words import fit_names
+from programs.services.fit_since import Since, since_fitted
 
 
 @dataclass(frozen=True)
@@ -41,6 +43,7 @@ class ClientDesk:
     today: dt.date
     words: Words
     screening: Standing
+    since: list[Since]
 
 
 def client_desk(client: Client, user: User, monday: dt.date, today: dt.date, number: str | None) -> ClientDesk:
@@ -53,7 +56,10 @@ def client_desk(client: Client, user: User, monday: dt.date, today: dt.date, num
         open_prompts(monday, today).filter(client=client).select_related("client__user", "client__practice")
     )
     exercises = {one for flag in flags for one in exercises_of(flag)}
-    words = words_for(user.load_unit, exercises.union(*(exercises_in(prompt.proposal) for prompt in asked)))
+    assignments = list(Assignment.objects.filter(client=client).not_over(today).order_by("starts_on", "pk"))
+    since = since_fitted(client, assignments, today)
+    others = fit_names() if any(one.changed for one in since) else {}
+    words = words_for(user.load_unit, exercises.union(*(exercises_in(prompt.proposal) for prompt in asked)), others)
     return ClientDesk(
         week_row(summary, words),
         flags,
@@ -61,8 +67,9 @@ def client_desk(client: Client, user: User, monday: dt.date, today: dt.date, num
         plan_and_done(client, monday, today),
         check_in_days(summary),
         thread_of(client, user, number, week=monday),
-        list(Assignment.objects.filter(client=client).not_over(today).order_by("starts_on", "pk")),
+        assignments,
         today,
         words,
         standing_of(client, today=today),
+        since,
     )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.db.models import Max
+from django.utils.translation import gettext as _
 
 from accounts.models import Client
 from logbook.models import Session, SetLog, SlotSkip
@@ -17,7 +18,8 @@ from logbook.reads.rows import set_row
 from logbook.reads.swaps import bring_in, listed_substitutes, swap_entries, swap_entry
 from logbook.reads.upcoming import body_mass_of
 from logbook.services.sessions import session_id_for
-from programs.models import Exercise, PlannedSession
+from programs.models import Exercise, PlannedSession, PlannedSlot
+from programs.services.fit_since import with_closed
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +45,7 @@ def sheet_for(
     `extra` is an exercise to add, `swap` the key of a listed substitute to bring in.
     """
     planned = session.planned if session else planned
-    slots = list(planned.slots.select_related("exercise__equipment")) if planned else []
+    slots = list(with_closed(planned.slots.select_related("exercise__equipment"), today)) if planned else []
     sets, skips = _logged(session)
     exercises = {slot.exercise_id: slot.exercise for slot in slots}
     substitutes = listed_substitutes(client, list(exercises), today=today) if slots else {}
@@ -56,6 +58,7 @@ def sheet_for(
     entries = [
         slot_entry(slot, last, client.user.load_unit)
         | {"sets": [], "skip": skips.get(slot.pk), "adapted": adapted.get(slot.pk, [])}
+        | {"closed": closed_words(slot)}
         for slot in slots
     ]
     _place(sets, entries, last)
@@ -76,6 +79,14 @@ def sheet_for(
         "pain": _worst_pain(session),
     }
     return Sheet(session, planned, data)
+
+
+def closed_words(slot: PlannedSlot) -> str:
+    """Return which limit of the client closes a planned exercise, in a sentence; nothing for one that is open."""
+    if not slot.closed:  # type: ignore[attr-defined]
+        return ""
+    name = slot.closed_by  # type: ignore[attr-defined]
+    return _("You keep from: %(limit)s.") % {"limit": name} if name else _("You keep from this exercise.")
 
 
 def _logged(session: Session | None) -> tuple[list[SetLog], dict[int, dict[str, Any]]]:

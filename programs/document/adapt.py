@@ -9,7 +9,8 @@ from programs.document.model import Block, Day, Document, Range, Slot, Week
 from programs.document.pairs import LETTERS, tidy
 
 # In this order, whatever the order in which they were recorded. Each step is asked about what the one before made of a
-# slot: what is swapped is counted as what it becomes, and two swaps at once do not follow on each other.
+# slot: what is swapped is counted as what it becomes, and two swaps at once do not follow on each other. Of several
+# about one slot in the first step the last counts, and what names its slots (a few days elsewhere) comes last.
 STEPS = (("swap", "leave-out"), ("one-side",), ("pair",), ("scale",), ("fewer",), ("rir",), ("careful",), ("start",))
 ORDER = tuple(kind for step in STEPS for kind in step)
 
@@ -48,7 +49,7 @@ def adapt(document: Document, changes: Iterable[Change]) -> Document:
 
     ValueError for a kind that is not known.
     """
-    ordered = sorted(changes, key=lambda change: ORDER.index(change.kind))
+    ordered = sorted(changes, key=_place)
     pairs = [keys for change in ordered if change.kind == "pair" for keys in change.pairs]
     paired = {key for keys in pairs for key in keys}
 
@@ -66,6 +67,11 @@ def adapt(document: Document, changes: Iterable[Change]) -> Document:
         return _kept(part, "weeks", tuple(week(one) for one in part.weeks))
 
     return _kept(document, "blocks", tuple(block(one) for one in document.blocks)) if ordered else document
+
+
+def _place(change: Change) -> tuple[int, bool, int]:
+    place = ORDER.index(change.kind)
+    return STEP_OF[change.kind], change.kind in STEPS[0] and bool(change.slots), place
 
 
 def _kept(part: T, name: str, children: tuple[object, ...]) -> T:
@@ -93,26 +99,28 @@ def slots_in(document: Document) -> list[Slot]:
 
 def _slot(slot: Slot, changes: list[Change]) -> Slot | None:
     """Return the slot after every change that is about it; None when it is left out."""
-    now, before, step = slot, slot, 0
+    now, before, step, out = slot, slot, 0, False
     for change in changes:
         if (here := STEP_OF[change.kind]) != step:
+            if out:
+                return None
             before, step = now, here
         if not change.meets(before):
             continue
         match change.kind:
             case "swap" if change.to is not None:
-                now = replace(now, exercise=change.to)
+                now, out = replace(now, exercise=change.to), False
             case "one-side":
                 now = replace(now, exercise=change.to or now.exercise, weaker_first=True)
             case "leave-out":
-                return None
+                out = True
             case "scale":
                 now = replace(now, sets=(_scaled(now.sets[0], change.factor), _scaled(now.sets[1], change.factor)))
             case "fewer":
                 now = replace(now, sets=(max(1, now.sets[0] - change.less), max(1, now.sets[1] - change.less)))
             case "rir" | "careful":
                 now = replace(now, rir=_kept_within((now.rir[0] + change.rir, now.rir[1] + change.rir), limits.RIR))
-    return now
+    return None if out else now
 
 
 def _scaled(sets: int, factor: float) -> int:

@@ -1,6 +1,6 @@
 """One client's copy: every proposal with the coach's choices, and the document that comes of it."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 
 from programs.document import Document
@@ -11,6 +11,8 @@ from programs.fit.model import Choice, ClientFacts, Proposal
 from programs.fit.swaps import swap_proposals
 from programs.fit.time import time_proposals
 from programs.services.adaptations import Adapted
+
+STEPS = ("swap", "side", "status", "time", "careful", "start")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,22 +37,23 @@ def fit(
     written_for: str,
     formula: str = "epley",
     choices: Mapping[str, Choice] | None = None,
+    only: Collection[str] = STEPS,
 ) -> Fitted:
-    """Return every difference for one client. Later proposals see what the earlier ones, as chosen, make of the
-    program: what is swapped first is what is then dosed, timed and loaded."""
+    """Return every difference for one client, of the steps in `only`. Later proposals see what the earlier ones, as
+    chosen, make of the program: what is swapped first is what is then dosed, timed and loaded."""
     said = choices or {}
-    steps: list[Callable[[Document], list[Proposal]]] = [
-        lambda now: swap_proposals(now, client, pool, said),
-        lambda now: side_proposals(now, client, pool, said),
-        lambda now: status_proposals(now, client, written_for, said),
-        lambda now: time_proposals(now, client, pool.exercises, said),
-        lambda now: careful_proposals(now, client, said),
-        lambda now: start_proposals(now, client, pool, formula, said),
-    ]
+    steps: dict[str, Callable[[Document], list[Proposal]]] = {
+        "swap": lambda now: swap_proposals(now, client, pool, said),
+        "side": lambda now: side_proposals(now, client, pool, said),
+        "status": lambda now: status_proposals(now, client, written_for, said),
+        "time": lambda now: time_proposals(now, client, pool.exercises, said),
+        "careful": lambda now: careful_proposals(now, client, said),
+        "start": lambda now: start_proposals(now, client, pool, formula, said),
+    }
     proposals: list[Proposal] = []
     now = document
-    for step in steps:
-        found = step(now)
+    for name in STEPS:
+        found = steps[name](now) if name in only else []
         proposals += found
         # Step by step comes to the same as all at once, which is what is recorded: a test holds the two together.
         now = adapt(now, [one.change for one in found if one.accepted])

@@ -36,6 +36,9 @@ class Adaptation(models.Model):
     change = models.JSONField(default=dict, blank=True)
     reason = models.CharField(max_length=40)
     reason_params = models.JSONField(default=dict, blank=True)
+    # Made for some days only (a journey): the first and the last of them. What it does is said by `slots` all the same.
+    starts_on = models.DateField(null=True, blank=True)
+    until = models.DateField(null=True, blank=True)
     # The coach chose something else than what was proposed.
     edited = models.BooleanField(default=False)
     created_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")

@@ -48,6 +48,8 @@ class Assignment(models.Model):
     ended_on = models.DateField(null=True, blank=True)
     # As `paused_at`: what the end cancelled carries it, so that correcting the last day brings back only that.
     ended_at = models.DateTimeField(null=True, blank=True)
+    # What was known of the client when the copy was fitted last (services/fit_since.py); None: before this was kept.
+    fitted_to = models.JSONField(null=True, blank=True)
     created_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     created_at = models.DateTimeField(auto_now_add=True)
 

@@ -18,6 +18,7 @@ class AssignmentRevisionQuerySet(models.QuerySet["AssignmentRevision"]):
 class AssignmentRevision(models.Model):
     """One assignment taken from one version of its program to a later one.
 
+    `fitting`: the version stayed, and the client's own adaptations changed; taken back one by one, there.
     `left_alone`: [{"date", "day", "why"}], what was not changed and why, as it stood then.
     """
 
@@ -26,6 +27,7 @@ class AssignmentRevision(models.Model):
     to_version = models.PositiveIntegerField()
     weekdays_before = models.JSONField(default=list)
     left_alone = models.JSONField(default=list)
+    fitting = models.BooleanField(default=False)
     made_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     made_at = models.DateTimeField()
     undone_by = models.ForeignKey(

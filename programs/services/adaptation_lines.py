@@ -44,7 +44,6 @@ def about(lines: Iterable[Line], slot_key: str, exercise: int) -> list[Line]:
         row = one.row
         if row.undone_at is not None:
             continue
-        own = slot_key in row.slots if row.slots else False
-        if own or (row.to_exercise_id or row.exercise_id) == exercise:
+        if slot_key in row.slots if row.slots else (row.to_exercise_id or row.exercise_id) == exercise:
             found.append(one)
     return found

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Any
 
 from accounts.models import User
@@ -11,12 +12,14 @@ from programs.models import Adaptation, Assignment
 
 @dataclass(frozen=True, slots=True)
 class Adapted:
-    """A change with the reason for it, as a code with parameters; `edited`: the coach chose otherwise than proposed."""
+    """A change with the reason for it, as a code with parameters; `edited`: the coach chose otherwise than proposed;
+    `days`: the first and last of the days that it is for, where it is not for all."""
 
     change: Change
     reason: str
     params: Mapping[str, Any] = field(default_factory=dict)
     edited: bool = False
+    days: tuple[date, date] | None = None
 
 
 def rows_to_make(assignment: Assignment, fitted: Iterable[Adapted], by: User) -> list[Adaptation]:
@@ -33,6 +36,8 @@ def rows_to_make(assignment: Assignment, fitted: Iterable[Adapted], by: User) ->
             reason=one.reason,
             reason_params=dict(one.params),
             edited=one.edited,
+            starts_on=one.days[0] if one.days else None,
+            until=one.days[1] if one.days else None,
             created_by=by,
         )
         for one in fitted

@@ -16,6 +16,7 @@ from programs.services.assignment_dates import dated_days, days_a_week
 from programs.services.assignment_end import end_all
 from programs.services.client_limits import closed_slots, judged, limits_by_client
 from programs.services.dated_rows import DatedRows, dated_rows
+from programs.services.fit_since import facts_kept
 from programs.services.limits import Limits
 from programs.signals import plan_changed
 
@@ -49,10 +50,12 @@ def program_assign(
     _refuse_a_second_copy(program, clients, starts_on)
     fitted = {client.pk: list((adaptations or {}).get(client.pk, ())) for client in clients}
     documents = {pk: adapt(document, [one.change for one in fitted[pk]]) for pk in fitted}
-    _refuse_what_is_closed(clients, documents, starts_on)
+    limits = limits_by_client(clients, starts_on)
+    _refuse_what_is_closed(clients, documents, limits)
     if end_running:
         # Also what was to end on a later day than the new one begins.
         end_all(Assignment.objects.filter(client__in=clients).not_over(starts_on), starts_on - timedelta(days=1))
+    known = facts_kept(clients, limits)
     assignments = Assignment.objects.bulk_create(
         Assignment(
             client=client,
@@ -61,6 +64,7 @@ def program_assign(
             name=program.name,
             starts_on=starts_on,
             weekdays=list(weekdays),
+            fitted_to=known[client.pk],
             created_by=assigned_by,
         )
         for client in clients
@@ -100,9 +104,10 @@ def _insert(assignments: Sequence[Assignment], plans: Sequence[list[DatedRows]])
     )
 
 
-def _refuse_what_is_closed(clients: list[Client], documents: Mapping[int, Document], starts_on: date) -> None:
+def _refuse_what_is_closed(
+    clients: list[Client], documents: Mapping[int, Document], limits: Mapping[int, Limits]
+) -> None:
     """Raise AssignError when a client would get what their limits close. The last door, behind every page."""
-    limits = limits_by_client(clients, starts_on)
     known = judged(slot.exercise for pk in limits for slot in slots_in(documents[pk])) if limits else {}
     found = []
     for client in clients:

@@ -74,7 +74,7 @@ def _write(plans: list[RevisionPlan], user: User, take: set[int], now: datetime)
         for step in plan.steps:
             if step.cancels and step.offered and step.session and step.session.pk not in take:
                 continue
-            session, before, after = _session(plan, step, now)
+            session, before, after = session_written(plan.assignment, step, now, plan.to_version)
             (changed if step.session else made).append((session, list(after)))
             resolved = [one.resolved(session.pk in take) for one in step.slots] if not step.cancels else []
             rows = [slots.step(session, one) for one in resolved if one is not None]
@@ -116,12 +116,11 @@ def _revision(plan: RevisionPlan, user: User, now: datetime, kept: list[LeftAlon
     )
 
 
-def _session(
-    plan: RevisionPlan, step: SessionStep, now: datetime
+def session_written(
+    assignment: Assignment, step: SessionStep, now: datetime, version: int
 ) -> tuple[PlannedSession, dict[str, Any] | None, dict[str, Any]]:
     """Return the session with the step's fields set, and what they were and are."""
-    assignment = plan.assignment
-    fields = {"cancelled_at": now, "program_version": plan.to_version} if step.cancels else dict(step.fields)
+    fields = {"cancelled_at": now, "program_version": version} if step.cancels else dict(step.fields)
     if step.session is None:
         waits = assignment.paused_on is not None and step.date >= assignment.paused_on
         fields["cancelled_at"] = assignment.paused_at if waits else None

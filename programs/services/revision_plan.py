@@ -124,8 +124,10 @@ def state_of(session: PlannedSession, one: Following) -> str:
 
 
 def _taken_out(session: PlannedSession, one: Following, state: str) -> bool:
-    """Say whether an earlier revision cancelled it: its day may come again, and is then dated as a new one."""
-    return state == CANCELLED and session.day_key not in one.written[session.program_version or 0].days
+    """Say whether an earlier revision cancelled it, or adaptations that left nothing of it: its day may come again, and
+    is then dated as a new one."""
+    day = one.written[session.program_version or 0].days.get(session.day_key)
+    return state == CANCELLED and (day is None or not day.slots)
 
 
 def _key(session: PlannedSession, one: Following) -> str:
@@ -195,7 +197,7 @@ def _rewritten(session: PlannedSession, one: Following, on: date, to_version: in
     fields = {name: value for name, value in wanted.items() if getattr(session, name) != value} | more
     rows = list(session.slots.all())
     # A day that comes back is as it went, whatever version that was.
-    base = origin.rows(session.day_key) if was else [fields_of(row) for row in rows]
+    base = origin.rows(session.day_key) or [fields_of(row) for row in rows]
     steps = slot_steps(rows, base, one.new.rows(key), origin.mapped)
     if fields or steps:
         fields["program_version"] = to_version

@@ -27,8 +27,8 @@ class UndoError(ValueError):
 def revision_undo(*, revision: AssignmentRevision, user: User) -> AssignmentRevision:
     """Put back what was there on every session that is still to come and that nothing was logged or rewritten on.
 
-    The assignment follows the earlier version again. Raises UndoError when the revision was taken back already, and
-    when a later one stands on it.
+    The assignment follows the earlier version again. Raises UndoError when the revision was taken back already, when a
+    later one stands on it, and for what a change of adaptations wrote.
     """
     _lock(revision.assignment.client_id, revision.sessions.values_list("session", flat=True))
     revision = (
@@ -39,7 +39,9 @@ def revision_undo(*, revision: AssignmentRevision, user: User) -> AssignmentRevi
     if revision.undone_at is not None:
         raise UndoError(_("This was taken back already."))
     assignment = revision.assignment
-    if assignment.revisions.filter(undone_at=None, pk__gt=revision.pk).exists():
+    if revision.fitting:
+        raise UndoError(_("Undo its differences one by one, beside the plan."))
+    if assignment.revisions.filter(undone_at=None, fitting=False, pk__gt=revision.pk).exists():
         raise UndoError(_("A later version was brought since. Take that back first."))
     today = assignment.client.user.today()
     records = list(revision.sessions.filter(withdrawn_at=None).select_related("revision", "session__performed"))

@@ -84,7 +84,7 @@ def _page(request: HttpRequest, assignment: Assignment, problem: dict[str, str] 
         "can_write": can_write,
         "today": today,
         "can_change": can_write and not assignment.is_over(today),
-        "latest": assignment.revisions.select_related("made_by").first(),
+        "latest": assignment.revisions.filter(fitting=False).select_related("made_by").first(),
         "since": request.POST.get("since") or today.isoformat(),
         "days": request.POST.get("days", "7"),
         "problem": problem,

@@ -45,7 +45,7 @@ def client_limit_off(request: HttpRequest, limit_id: int) -> HttpResponse:
     if not as_coach and row.told_by_id != request.user.pk:
         raise PermissionDenied
     client_limit_end(row=row, today=row.client.user.today())
-    messages.success(request, _("Taken off. Plans that run stay as they are; the next one can have it."))
+    messages.success(request, _("Taken off. A plan that runs stays as it is until it is fitted again."))
     return redirect("client-fit", row.client_id) if as_coach else redirect("own-fit")
 
 
@@ -71,7 +71,7 @@ def _page(
             minutes=gear.cleaned_data["minutes"],
             told_by=request.user,
         )
-        messages.success(request, _("Saved. The next program is fitted to it."))
+        messages.success(request, _("Saved. A plan that runs stays as it is until it is fitted again."))
         return redirect(redirect_to, *args)
     if limit_sent and limit.is_valid():
         try:
@@ -79,7 +79,7 @@ def _page(
         except LimitError as refused:
             limit.add_error(None, str(refused))
         else:
-            messages.success(request, _("Kept from now on. A program that runs is not changed: look at it."))
+            messages.success(request, _("Kept from now on. A plan that runs stays as it is until it is fitted again."))
             return redirect(redirect_to, *args)
     rows = ClientLimit.objects.filter(client=client).select_related("limit", "exercise", "told_by")
     holding = rows.holding(today)

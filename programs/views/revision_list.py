@@ -5,7 +5,7 @@ from typing import Any
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.core.paginator import Paginator
+from django.core.paginator import Page, Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
@@ -50,7 +50,7 @@ def _page(request: HttpRequest, assignment: Assignment, problem: str = "") -> Ht
     page = Paginator(rows, PAGE).get_page(request.GET.get("page"))
     changes = {one.pk: [_change(record) for record in one.sessions.all()] for one in page}
     names = names_of(exercise_ids(change for some in changes.values() for change in some))
-    latest = next((one.pk for one in page if one.undone_at is None), None) if page.number == 1 else None
+    latest = _latest(page)
     for one in page:
         one.lines = lines_of(changes[one.pk], names)
         one.alone = alone_of(
@@ -69,6 +69,13 @@ def _page(request: HttpRequest, assignment: Assignment, problem: str = "") -> Ht
         "room": "clients",
     }
     return render(request, "programs/assign_revisions.html", context, status=422 if problem else 200)
+
+
+def _latest(page: Page) -> int | None:
+    """Return the version that may be taken back: the newest that was not. What fitting wrote is undone elsewhere."""
+    if page.number != 1:
+        return None
+    return next((one.pk for one in page if one.undone_at is None and not one.fitting), None)
 
 
 def _change(record: SessionRevision) -> SessionChange:

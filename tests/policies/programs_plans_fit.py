@@ -59,6 +59,13 @@ POLICIES = {
         data=lambda world: {"anew": "yes"},
     ),
     "fitting-make": Policy(authors_only=True, kwargs=of_fitting, post=only("coach", status=302)),
+    "fit-again": Policy(
+        kwargs=lambda world: {"assignment_id": world.assignment.pk},
+        get=only("coach", "owner", client=403),
+        # Without what was read there: looked at again, and nothing written.
+        post=only("coach", "owner", status=422, client=403),
+        data=lambda world: {"write": "yes"},
+    ),
     "client-fit": Policy(
         kwargs=of_client,
         get=only("coach", "owner", client=403),

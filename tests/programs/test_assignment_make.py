@@ -159,10 +159,10 @@ def test_queries_do_not_grow_with_the_clients(world, library, django_assert_num_
     plan_changed_receivers, plan_changed.receivers = plan_changed.receivers, []
     plan_changed.sender_receivers_cache.clear()
     try:
-        # savepoint, its release; lock on the clients, copies they have, their limits; assignments, sessions, slots
-        with django_assert_num_queries(8):
+        # savepoint, its release; lock on the clients, their copies, limits, equipment; assignments, sessions, slots
+        with django_assert_num_queries(9):
             assign(world, program, clients[:1])
-        with django_assert_num_queries(8):
+        with django_assert_num_queries(9):
             assign(world, program, clients[1:])
     finally:
         plan_changed.receivers = plan_changed_receivers

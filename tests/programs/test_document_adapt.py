@@ -52,6 +52,14 @@ def test_a_swap_that_names_slots_leaves_the_others():
     assert [slot.exercise for slot in slots_in(result)] == [BENCH, ROW, CURL, FLOOR, BENCH, ROW, CURL, BENCH]
 
 
+def test_what_names_its_slots_comes_before_what_holds_everywhere_whichever_was_first():
+    here, everywhere = Change("swap", BENCH, CURL, slots=frozenset({"w1d"})), Change("leave-out", BENCH)
+    for both in ([here, everywhere], [everywhere, here]):
+        assert [slot.exercise for slot in slots_in(adapt(PLAN, both))] == [ROW, CURL, CURL, ROW, CURL]
+    out = [Change("swap", BENCH, FLOOR), Change("leave-out", slots=frozenset({"w1d"}))]
+    assert [slot.exercise for slot in slots_in(adapt(PLAN, out))] == [FLOOR, ROW, CURL, FLOOR, ROW, CURL, FLOOR]
+
+
 def test_what_is_left_out_is_gone_and_its_partner_stands_alone():
     paired = document((Slot("a", BENCH, "A"), Slot("b", ROW, "A"), Slot("c", CURL)))
     assert [(s.exercise, s.pair) for s in slots_in(adapt(paired, [Change("leave-out", ROW)]))] == [(1, ""), (3, "")]

@@ -5,9 +5,13 @@ from hypothesis import strategies as st
 from hypothesis.extra.django import TestCase
 
 from programs.document import EditError, document_from_json, labels
+from programs.document.adapt import Change, adapt
 from programs.document.edits import Operation
 from programs.document.find import places
 from programs.document.model import Block, Day, Slot, Week
+from programs.services.adaptation_undo import adaptation_undo
+from programs.services.adaptations import Adapted, changes_of
+from programs.services.fit_again import copy_fit_again
 from programs.services.program_write import program_edit
 from programs.services.revision_undo import UndoError, revision_undo
 from tests.conftest import make_world
@@ -20,7 +24,9 @@ EDIT = st.sampled_from(
 )  # fmt: skip
 STEPS = st.lists(
     st.tuples(
-        st.one_of(EDIT, EDIT, st.sampled_from(["log", "run", "bring", "bring", "undo", "decide"])), NUMBER, NUMBER
+        st.one_of(EDIT, EDIT, st.sampled_from(["log", "run", "bring", "bring", "undo", "decide", "fit", "unfit"])),
+        NUMBER,
+        NUMBER,
     ),
     min_size=2,
     max_size=14,
@@ -73,6 +79,33 @@ def logged(gym):
     return {key: rows[key] for key in {*past, *begun}}
 
 
+def fit(gym, first, second):
+    """Add one difference, in place of an earlier one where the second number is even."""
+    gym.assignment.refresh_from_db()
+    lib = gym.library
+    keys = [p.node.key for p in places(document_from_json(gym.program.document)) if isinstance(p.node, Slot)]
+    some = frozenset(keys[first % len(keys) :: 2]) if keys else frozenset()
+    changes = [
+        Change("swap", lib.curl.pk, lib.hammer.pk),
+        Change("swap", lib.curl.pk, lib.row.pk, slots=some),
+        Change("leave-out", lib.row.pk),
+        Change("leave-out", lib.curl.pk),
+        Change("rir", rir=1),
+        Change("scale", factor=0.5),
+        Change("fewer", slots=some, less=1),
+        Change("careful", slots=some, rir=2),
+    ]
+    standing = list(gym.assignment.adaptations.filter(undone_at=None).values_list("pk", flat=True))
+    copy_fit_again(
+        assignment=gym.assignment,
+        version=gym.assignment.program_version,
+        standing=standing,
+        adapted=[Adapted(changes[first % len(changes)], "fit_status_rir")],
+        back=standing[-1:] if second % 2 == 0 else (),
+        by=gym.coach,
+    )
+
+
 def step(gym, name, first, second):
     if name in ("log", "run"):
         free = list(gym.assignment.sessions.filter(performed=None, cancelled_at=None))
@@ -88,6 +121,12 @@ def step(gym, name, first, second):
             gym.decided = True
     elif name == "bring":
         gym.bring()
+    elif name == "fit":
+        fit(gym, first, second)
+    elif name == "unfit":
+        standing = list(gym.assignment.adaptations.filter(undone_at=None))
+        if standing:
+            adaptation_undo(adaptation=standing[first % len(standing)], user=gym.coach)
     elif name == "undo":
         revision = gym.assignment.revisions.filter(undone_at=None).first()
         try:
@@ -122,9 +161,22 @@ class AnyOrder(TestCase):
             gym.bring()
         check_open(gym)
 
+    @settings(deadline=None, max_examples=25)
+    @given(
+        st.lists(
+            st.tuples(st.sampled_from(["fit", "fit", "unfit", "prescribe", "bring", "log"]), NUMBER, NUMBER), max_size=7
+        )
+    )
+    def test_every_open_session_then_says_what_the_program_and_the_differences_say(self, steps):
+        gym = make_gym(make_world(), weeks=3)
+        for one in steps:
+            step(gym, *one)
+        gym.bring()
+        check_open(gym, changes_of(gym.assignment.adaptations.all()))
 
-def check_open(gym):
-    document = document_from_json(gym.program.document)
+
+def check_open(gym, changes=()):
+    document = adapt(document_from_json(gym.program.document), changes)
     wanted = {place.node.key: place for place in places(document) if isinstance(place.node, Day)}
     untouched = gym.assignment.sessions.filter(performed=None, date__gte=gym.today)
     for planned in untouched.filter(cancelled_at=None).prefetch_related("slots"):
