@@ -1,11 +1,12 @@
 """Save past training that was looked at: all of it in one transaction, and one request to compute what follows."""
 
 import datetime as dt
+import logging
 import uuid
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from django.db import models, transaction
+from django.db import IntegrityError, models, transaction
 from django.db.models import Max
 from django.utils import timezone
 from django.utils.translation import gettext as _
@@ -21,6 +22,7 @@ from logbook.services.recompute import recompute_request
 from programs.sheets.errors import FileError
 from programs.sheets.table import Table
 
+logger = logging.getLogger(__name__)
 # The reason of the recompute request: every week from the first day on may differ (coaching/recompute/calendar.py).
 REASON = "past"
 AT_ONCE = 500
@@ -40,18 +42,27 @@ def past_import(
     told(0, len(table.rows))
     plan = past_read(table, client, how)
     told(0, len(table.rows))
-    with transaction.atomic():
-        # NO KEY: a phone that logs a set of this client (and so refers to the row) need not wait for it.
-        Client.objects.select_for_update(no_key=True).get(pk=client.pk)
-        plan = past_compare(plan, client)
-        if not plan.is_right:
-            raise FileError(
-                _("Nothing was saved: not all of it is right, or what the log holds has changed meanwhile. Look again.")
-            )
-        done = _save(client, by, plan, file_name, told)
-        recompute_request(client_id=client.pk, since=plan.first_day, reason=REASON, large=True)
-        ended(done)
+    try:
+        with transaction.atomic():
+            # NO KEY: a phone that logs a set of this client (and so refers to the row) need not wait for it.
+            Client.objects.select_for_update(no_key=True).get(pk=client.pk)
+            plan = past_compare(plan, client)
+            if not plan.is_right:
+                raise _changed()
+            done = _save(client, by, plan, file_name, told)
+            recompute_request(client_id=client.pk, since=plan.first_day, reason=REASON, large=True)
+            ended(done)
+    except IntegrityError as error:
+        # The phone, which did not wait, wrote the same day after the comparison.
+        logger.warning("Past training of client %s met what was logged meanwhile", client.pk, exc_info=True)
+        raise _changed() from error
     return done
+
+
+def _changed() -> FileError:
+    return FileError(
+        _("Nothing was saved: not all of it is right, or what the log holds has changed meanwhile. Look again.")
+    )
 
 
 def _save(client: Client, by: User | None, plan: PastPlan, file_name: str, told: Told) -> LogImport:

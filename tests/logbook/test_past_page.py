@@ -13,6 +13,7 @@ from django.utils import timezone
 
 from logbook.models import BodyMass, CheckIn, Comment, LogImport, RecomputeRequest, Session, SetLog
 from logbook.past.reading import HowToRead
+from logbook.services import past_save
 from logbook.services.past_save import past_import
 from tests.logbook.conftest import signed_in
 from tests.logbook.factories import make_exercise, set_data
@@ -205,6 +206,22 @@ def test_an_import_of_which_something_was_changed_stays(gym, phone, touch):
     # And the file again does not bring back what was changed or taken out.
     bring(phone, GOOD)
     assert SetLog.objects.count() == before
+
+
+def test_a_day_that_the_phone_writes_meanwhile_stands_and_nothing_is_saved(gym, phone, monkeypatch):
+    """The phone does not wait for the import: its body mass is there after the table was compared with the log."""
+    compare = past_save.past_compare
+
+    def while_compared(plan, client):
+        found = compare(plan, client)
+        BodyMass.objects.create(client=client, date=dt.date(2024, 1, 9), mass=70, mass_kg=70, edited_at=timezone.now())
+        return found
+
+    monkeypatch.setattr(past_save, "past_compare", while_compared)
+    answer = bring(phone, "Date,Body mass\n2024-01-08,71\n2024-01-09,72\n")
+    assert answer.status_code == 422
+    assert "has changed meanwhile" in answer.content.decode()
+    assert not LogImport.objects.exists()
 
 
 def test_check_ins_and_body_mass_of_days_that_have_none(gym, phone):
