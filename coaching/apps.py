@@ -7,17 +7,18 @@ class CoachingConfig(AppConfig):
     def ready(self) -> None:
         from accounts.audit import words
         from coaching.audit_pages import PAGES
-        from coaching.dispatch import on_recompute_requested
+        from coaching.dispatch import on_recompute_requested, on_recomputes_requested
         from coaching.draft_dispatch import on_draft_requested
         from coaching.past_dispatch import on_past_queued
         from coaching.reads.claims import decision_claims
         from coaching.sentences import DESK_SENTENCES
-        from logbook.signals import past_queued, recompute_requested
+        from logbook.signals import past_queued, recompute_requested, recomputes_requested
         from programs.sentences import register
         from programs.services import revision_claims
         from programs.signals import draft_requested
 
         recompute_requested.connect(on_recompute_requested, dispatch_uid="coaching.dispatch")
+        recomputes_requested.connect(on_recomputes_requested, dispatch_uid="coaching.dispatch.many")
         draft_requested.connect(on_draft_requested, dispatch_uid="coaching.draft_dispatch")
         past_queued.connect(on_past_queued, dispatch_uid="coaching.past_dispatch")
         register(DESK_SENTENCES)

@@ -75,6 +75,16 @@ class FitRow:
 
 
 @dataclass(frozen=True, slots=True)
+class FitCopies:
+    """Every client's copy, by their id, and what it was worked out from."""
+
+    document: Document
+    library: Library
+    facts: dict[int, ClientFacts]
+    fitted: dict[int, Fitted]
+
+
+@dataclass(frozen=True, slots=True)
 class FitPage:
     rows: list[FitRow]
     library: Library
@@ -82,12 +92,30 @@ class FitPage:
     week: Week | None
 
 
-def fit_page(fitting: Fitting, clients: Sequence[Client]) -> FitPage:
+def fit_copies(fitting: Fitting, clients: Sequence[Client]) -> FitCopies:
     """Work out every client's copy: nine queries, however many clients. The program is read as it stands now."""
     program = fitting.program
     document = document_from_json(program.document)
     library = load_library(program.practice, (slot.exercise for slot in slots_in(document)))
     facts = load_facts(clients, fitting.starts_on)
+    fitted = {
+        client.pk: fit(
+            document,
+            facts[client.pk],
+            library.pool,
+            written_for=program.written_for,
+            formula=settings.E1RM_EQUATION,
+            choices=choices_for(fitting, client),
+        )
+        for client in clients
+    }
+    return FitCopies(document, library, facts, fitted)
+
+
+def fit_page(fitting: Fitting, clients: Sequence[Client]) -> FitPage:
+    """Return every client's copy with what there is to say about it; no query more than `fit_copies`."""
+    copies = fit_copies(fitting, clients)
+    document, library = copies.document, copies.library
     week = fullest_week(document)
     exercises = library.pool.exercises
     before = week_volume(week, exercises, library.anatomy) if week else {}
@@ -96,14 +124,7 @@ def fit_page(fitting: Fitting, clients: Sequence[Client]) -> FitPage:
     exercise_names = {str(pk): one.name for pk, one in exercises.items()}
     rows = []
     for client in clients:
-        fitted = fit(
-            document,
-            facts[client.pk],
-            library.pool,
-            written_for=program.written_for,
-            formula=settings.E1RM_EQUATION,
-            choices=choices_for(fitting, client),
-        )
+        fitted = copies.fitted[client.pk]
         targets = target_ranges_for(client, library.anatomy.groups)
         done = None
         if week:
@@ -114,7 +135,7 @@ def fit_page(fitting: Fitting, clients: Sequence[Client]) -> FitPage:
         rows.append(
             FitRow(
                 client,
-                facts[client.pk],
+                copies.facts[client.pk],
                 fitted,
                 [one for one in said if one.proposal.change.kind != "start"],
                 [one for one in said if one.proposal.change.kind == "start"],

@@ -16,7 +16,7 @@ from accounts import access
 from accounts.models import Client
 from coaching.fitting.decided import decided_rows
 from coaching.fitting.forms import ChoiceForm
-from coaching.fitting.rows import FitPage, FitRow, fit_page, with_form
+from coaching.fitting.rows import FitPage, FitRow, fit_copies, fit_page, with_form
 from programs.models import Fitting
 from programs.services.assignment_make import AssignError
 from programs.services.fitting import assigned_already, fitting_assign, fitting_choose, fitting_drop
@@ -79,16 +79,16 @@ def fitting_make(request: HttpRequest, fitting_id: int) -> HttpResponse:
     if fitting.assigned_at:
         return _decided(request, fitting, error=str(assigned_already()), status=422)
     clients = _clients(request, fitting)
-    page = fit_page(fitting, clients)
+    copies = fit_copies(fitting, clients)
     try:
         made = fitting_assign(
             fitting=fitting,
             clients=clients,
-            adaptations={row.client.pk: row.fitted.adapted() for row in page.rows},
+            adaptations={pk: fitted.adapted() for pk, fitted in copies.fitted.items()},
             by=request.user,
         )
     except AssignError as refused:
-        return _render(request, fitting, page, error=str(refused), status=422)
+        return _render(request, fitting, fit_page(fitting, clients), error=str(refused), status=422)
     words = ngettext("%(count)s client has this program now.", "%(count)s clients have this program now.", len(made))
     messages.success(request, words % {"count": len(made)})
     return redirect("assignment-detail", made[0].pk) if len(made) == 1 else redirect("program-list")

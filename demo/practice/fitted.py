@@ -6,7 +6,7 @@ import datetime as dt
 from django.db import transaction
 
 from accounts.models import Client, User
-from coaching.fitting.rows import fit_page
+from coaching.fitting.rows import fit_copies
 from demo.practice.documents import document_of
 from demo.practice.programs import RISING
 from demo.practice.staff import Staff, address_of
@@ -42,11 +42,11 @@ def write_fitted(staff: Staff, coach: User, this_monday: dt.date) -> Program | N
         end_running=True,
         author=coach,
     )
-    rows = fit_page(fitting, clients).rows
+    copies = fit_copies(fitting, clients).fitted
     fitting_assign(
         fitting=fitting,
         clients=clients,
-        adaptations={row.client.pk: row.fitted.adapted() for row in rows},
+        adaptations={pk: fitted.adapted() for pk, fitted in copies.items()},
         by=coach,
     )
     return _changed_since(program, coach)

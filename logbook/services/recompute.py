@@ -1,11 +1,12 @@
 """Ask for the rows that follow from the log to be computed again."""
 
 import datetime as dt
+from collections.abc import Mapping
 
 from django.db import transaction
 
 from logbook.models import RecomputeRequest
-from logbook.signals import recompute_requested
+from logbook.signals import recompute_requested, recomputes_requested
 
 
 def recompute_request(
@@ -24,3 +25,12 @@ def recompute_request(
 def announce_request(*, client_id: int, large: bool = False) -> None:
     """Tell whoever listens that a request of this client waits."""
     recompute_requested.send(sender=RecomputeRequest, client_id=client_id, large=large)
+
+
+def recompute_requests(*, since: Mapping[int, dt.date], reason: str) -> None:
+    """Write a request for each client ({client id: date}), and tell the listeners of all of them at once."""
+    RecomputeRequest.objects.bulk_create(
+        RecomputeRequest(client_id=client_id, since=day, reason=reason[:40]) for client_id, day in since.items()
+    )
+    clients = list(since)
+    transaction.on_commit(lambda: recomputes_requested.send(sender=RecomputeRequest, client_ids=clients))

@@ -16,6 +16,8 @@ ORDER = tuple(kind for step in STEPS for kind in step)
 
 
 T = TypeVar("T")
+# Of these a slot feels nothing: pairs are of a day, a starting load is of the dated rows.
+NO_SLOT = frozenset({"pair", "start"})
 STEP_OF = {kind: place for place, step in enumerate(STEPS) for kind in step}
 
 
@@ -37,11 +39,11 @@ class Change:
     pairs: tuple[tuple[str, ...], ...] = ()
     load_kg: float | None = None
 
-    def meets(self, slot: Slot) -> bool:
-        """Say whether the change is about `slot`."""
+    def meets(self, key: str, exercise: int) -> bool:
+        """Say whether the change is about the slot with this key, which holds this exercise."""
         if self.slots:
-            return slot.key in self.slots
-        return self.exercise is None or slot.exercise == self.exercise
+            return key in self.slots
+        return self.exercise is None or exercise == self.exercise
 
 
 def adapt(document: Document, changes: Iterable[Change]) -> Document:
@@ -50,11 +52,16 @@ def adapt(document: Document, changes: Iterable[Change]) -> Document:
     ValueError for a kind that is not known.
     """
     ordered = sorted(changes, key=_place)
+    if not ordered:
+        return document
+    changed = _Changed(ordered)
     pairs = [keys for change in ordered if change.kind == "pair" for keys in change.pairs]
+    if not pairs and not changed.changes:
+        return document
     paired = {key for keys in pairs for key in keys}
 
     def day(part: Day) -> Day:
-        slots = [slot for one in part.slots if (slot := _slot(one, ordered)) is not None]
+        slots = [slot for one in part.slots if (slot := changed(one)) is not None]
         own = any(slot.key in paired for slot in slots)
         if not own and len(slots) == len(part.slots) and all(a is b for a, b in zip(slots, part.slots, strict=True)):
             return part
@@ -66,7 +73,41 @@ def adapt(document: Document, changes: Iterable[Change]) -> Document:
     def block(part: Block) -> Block:
         return _kept(part, "weeks", tuple(week(one) for one in part.weeks))
 
-    return _kept(document, "blocks", tuple(block(one) for one in document.blocks)) if ordered else document
+    return _kept(document, "blocks", tuple(block(one) for one in document.blocks))
+
+
+# What a change can make of a slot: exercise, sets, RIR, and whether the weaker side comes first; None: it is left out.
+Values = tuple[int, Range, Range, bool]
+
+
+class _Changed:
+    """What the changes make of slots. The weeks of a program are much alike: most slots are touched by none, and what
+    has been worked out for one holds for all with the same values that no change names by their key."""
+
+    def __init__(self, ordered: Iterable[Change]) -> None:
+        self.changes = [one for one in ordered if one.kind not in NO_SLOT]
+        self.keys = frozenset(key for one in self.changes for key in one.slots)
+        self.exercises = {one.exercise for one in self.changes if not one.slots}
+        self.known: dict[Values, Values | None] = {}
+
+    def __call__(self, slot: Slot) -> Slot | None:
+        """Return the slot after every change that is about it; None when it is left out."""
+        named = slot.key in self.keys
+        if not (named or None in self.exercises or slot.exercise in self.exercises):
+            return slot
+        values = slot.exercise, slot.sets, slot.rir, slot.weaker_first
+        if named:
+            after = _after(slot.key, values, self.changes)
+        elif values in self.known:
+            after = self.known[values]
+        else:
+            after = self.known[values] = _after(slot.key, values, self.changes)
+        if after is None:
+            return None
+        if after == values:
+            return slot
+        exercise, sets, rir, weaker_first = after
+        return replace(slot, exercise=exercise, sets=sets, rir=rir, weaker_first=weaker_first)
 
 
 def _place(change: Change) -> tuple[int, bool, int]:
@@ -97,30 +138,30 @@ def slots_in(document: Document) -> list[Slot]:
     return [slot for block in document.blocks for week in block.weeks for day in week.days for slot in day.slots]
 
 
-def _slot(slot: Slot, changes: list[Change]) -> Slot | None:
-    """Return the slot after every change that is about it; None when it is left out."""
-    now, before, step, out = slot, slot, 0, False
+def _after(key: str, values: Values, changes: list[Change]) -> Values | None:
+    exercise, sets, rir, weaker_first = values
+    before, step, out = exercise, 0, False
     for change in changes:
         if (here := STEP_OF[change.kind]) != step:
             if out:
                 return None
-            before, step = now, here
-        if not change.meets(before):
+            before, step = exercise, here
+        if not change.meets(key, before):
             continue
         match change.kind:
             case "swap" if change.to is not None:
-                now, out = replace(now, exercise=change.to), False
+                exercise, out = change.to, False
             case "one-side":
-                now = replace(now, exercise=change.to or now.exercise, weaker_first=True)
+                exercise, weaker_first = change.to or exercise, True
             case "leave-out":
                 out = True
             case "scale":
-                now = replace(now, sets=(_scaled(now.sets[0], change.factor), _scaled(now.sets[1], change.factor)))
+                sets = _scaled(sets[0], change.factor), _scaled(sets[1], change.factor)
             case "fewer":
-                now = replace(now, sets=(max(1, now.sets[0] - change.less), max(1, now.sets[1] - change.less)))
+                sets = max(1, sets[0] - change.less), max(1, sets[1] - change.less)
             case "rir" | "careful":
-                now = replace(now, rir=_kept_within((now.rir[0] + change.rir, now.rir[1] + change.rir), limits.RIR))
-    return None if out else now
+                rir = _kept_within((rir[0] + change.rir, rir[1] + change.rir), limits.RIR)
+    return None if out else (exercise, sets, rir, weaker_first)
 
 
 def _scaled(sets: int, factor: float) -> int:

@@ -26,5 +26,5 @@ def tidy(day: Day) -> Day:
     for letter, run in groupby(day.slots, key=lambda slot: slot.pair):
         members = list(run)
         new = next(letters) if letter and len(members) > 1 else ""
-        slots.extend(replace(slot, pair=new) for slot in members)
+        slots.extend(slot if slot.pair == new else replace(slot, pair=new) for slot in members)
     return replace(day, slots=tuple(slots))

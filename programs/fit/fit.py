@@ -17,12 +17,17 @@ STEPS = ("swap", "side", "status", "time", "careful", "start")
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """`document` is the program as the client would get it; `usual` is the same without what holds only once: a careful
-    first session says nothing of the weeks."""
+    """`written` is the program as it stands, `document` as the client would get it."""
 
     proposals: tuple[Proposal, ...]
     document: Document
-    usual: Document
+    written: Document
+
+    @property
+    def usual(self) -> Document:
+        """The document without what holds only once: a careful first session says nothing of the weeks."""
+        lasting = [one.change for one in self.proposals if one.accepted and one.change.kind not in ("careful", "start")]
+        return adapt(self.written, lasting)
 
     def adapted(self) -> list[Adapted]:
         """Return what is recorded with the assignment: the accepted proposals."""
@@ -57,6 +62,4 @@ def fit(
         proposals += found
         # Step by step comes to the same as all at once, which is what is recorded: a test holds the two together.
         now = adapt(now, [one.change for one in found if one.accepted])
-    once = {one.id for one in proposals if one.change.kind in ("careful", "start")}
-    lasting = [one.change for one in proposals if one.accepted and one.id not in once]
-    return Fitted(tuple(proposals), now, adapt(document, lasting))
+    return Fitted(tuple(proposals), now, document)

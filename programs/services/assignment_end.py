@@ -8,7 +8,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from programs.models import Assignment, PlannedSession
-from programs.signals import plan_changed
+from programs.signals import plan_changed, plans_changed
 
 
 def open_sessions(assignments: QuerySet[Assignment] | list[Assignment], since: date) -> QuerySet[PlannedSession]:
@@ -57,10 +57,16 @@ def _bring_back(assignment: Assignment, sessions: QuerySet[PlannedSession]) -> N
 
 
 def end_all(assignments: QuerySet[Assignment], last_day: date) -> None:
-    """End several in a few queries, inside the caller's transaction."""
+    """End several in a few queries, inside the caller's transaction, and tell the listeners."""
+    if since := end_untold(assignments, last_day):
+        plans_changed.send(sender=Assignment, since=since)
+
+
+def end_untold(assignments: QuerySet[Assignment], last_day: date) -> dict[int, date]:
+    """End several as `end_all` does; return from which day each client's plan changed, for the caller to tell."""
     rows = list(assignments.select_for_update())
     if not rows:
-        return
+        return {}
     now = timezone.now()
     sessions = PlannedSession.objects.filter(assignment__in=rows, performed=None)
     # Whatever an earlier end cancelled is cancelled by this one now.
@@ -69,6 +75,4 @@ def end_all(assignments: QuerySet[Assignment], last_day: date) -> None:
     Assignment.objects.filter(pk__in=[row.pk for row in rows]).update(
         status=Assignment.Status.ENDED, ended_on=last_day, ended_at=now, paused_on=None, paused_at=None
     )
-    for row in {row.client_id: row for row in rows}.values():
-        since = min(last_day, row.ended_on or last_day)
-        plan_changed.send(sender=Assignment, client_id=row.client_id, since=since)
+    return {row.client_id: min(last_day, row.ended_on or last_day) for row in rows}

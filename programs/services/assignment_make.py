@@ -13,12 +13,13 @@ from programs.document.adapt import adapt, slots_in, start_loads
 from programs.models import Adaptation, Assignment, PlannedSession, PlannedSlot, Program
 from programs.services.adaptations import Adapted, rows_to_make
 from programs.services.assignment_dates import dated_days, days_a_week
-from programs.services.assignment_end import end_all
+from programs.services.assignment_end import end_untold
 from programs.services.client_limits import closed_slots, judged, limits_by_client
 from programs.services.dated_rows import DatedRows, dated_rows
 from programs.services.fit_since import facts_kept
+from programs.services.insert_rows import insert_rows
 from programs.services.limits import Limits
-from programs.signals import plan_changed
+from programs.signals import plans_changed
 
 
 class AssignError(ValueError):
@@ -52,9 +53,11 @@ def program_assign(
     documents = {pk: adapt(document, [one.change for one in fitted[pk]]) for pk in fitted}
     limits = limits_by_client(clients, starts_on)
     _refuse_what_is_closed(clients, documents, limits)
+    since = {client.pk: starts_on for client in clients}
     if end_running:
         # Also what was to end on a later day than the new one begins.
-        end_all(Assignment.objects.filter(client__in=clients).not_over(starts_on), starts_on - timedelta(days=1))
+        running = Assignment.objects.filter(client__in=clients).not_over(starts_on)
+        since |= end_untold(running, starts_on - timedelta(days=1))
     known = facts_kept(clients, limits)
     assignments = Assignment.objects.bulk_create(
         Assignment(
@@ -72,10 +75,8 @@ def program_assign(
     Adaptation.objects.bulk_create(
         [row for one in assignments for row in rows_to_make(one, fitted[one.client_id], assigned_by)], batch_size=500
     )
-    plans = [_plan(one, documents[one.client_id], fitted[one.client_id]) for one in assignments]
-    _insert(assignments, plans)
-    for client in clients:
-        plan_changed.send(sender=Assignment, client_id=client.pk, since=starts_on)
+    _insert({one: _plan(one, documents[one.client_id], fitted[one.client_id]) for one in assignments})
+    plans_changed.send(sender=Assignment, since=since)
     return assignments
 
 
@@ -89,18 +90,23 @@ def _plan(assignment: Assignment, document: Document, fitted: Sequence[Adapted])
     )
 
 
-def _insert(assignments: Sequence[Assignment], plans: Sequence[list[DatedRows]]) -> None:
-    pairs = [(one, day) for one, plan in zip(assignments, plans, strict=True) for day in plan]
-    sessions = PlannedSession.objects.bulk_create(
-        [PlannedSession(assignment=one, client_id=one.client_id, **day.session) for one, day in pairs], batch_size=500
+def _insert(plans: Mapping[Assignment, list[DatedRows]]) -> None:
+    insert_rows(
+        PlannedSession,
+        ({"assignment_id": one.pk, "client_id": one.client_id, **day.session} for one in plans for day in plans[one]),
     )
-    PlannedSlot.objects.bulk_create(
-        [
-            PlannedSlot(session=session, **fields)
-            for session, (_one, day) in zip(sessions, pairs, strict=True)
+    # Where in the program a session comes from tells the sessions of one new copy apart.
+    place = ("assignment_id", "block_number", "week_number", "day_number")
+    rows = PlannedSession.objects.filter(assignment__in=plans).order_by().values_list("pk", *place)
+    made = {tuple(told): pk for pk, *told in rows}
+    insert_rows(
+        PlannedSlot,
+        (
+            {"session_id": made[one.pk, *(day.session[name] for name in place[1:])], **fields}
+            for one in plans
+            for day in plans[one]
             for fields in day.slots
-        ],
-        batch_size=500,
+        ),
     )
 
 

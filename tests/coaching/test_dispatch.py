@@ -7,12 +7,13 @@ from django.core.management import call_command
 from django.db import transaction
 from django.utils import timezone
 
-from coaching import dispatch, sweep, tasks
+from coaching import dispatch, processes, sweep, tasks
 from coaching.models import WeekSummary
 from coaching.recompute import run
 from logbook.models import RecomputeRequest
-from logbook.services.recompute import recompute_request
+from logbook.services.recompute import recompute_request, recompute_requests
 from tests.coaching import factories as make
+from tests.conftest import make_client
 
 pytestmark = pytest.mark.django_db
 
@@ -20,6 +21,17 @@ pytestmark = pytest.mark.django_db
 def ask(client):
     with transaction.atomic():
         recompute_request(client_id=client.pk, since=make.monday(), reason="set.log")
+
+
+def ask_for(clients):
+    with transaction.atomic():
+        recompute_requests(since={client.pk: make.monday() for client in clients}, reason="plan")
+
+
+@pytest.fixture
+def many(world):
+    """More clients than a page waits for."""
+    return [make_client(world.practice, f"m{number}", world.coach_membership) for number in range(dispatch.FEW + 1)]
 
 
 def age(seconds):
@@ -57,6 +69,52 @@ def test_with_a_broker_the_task_is_queued_and_nothing_is_computed_here(
         ask(world.client)
     assert queued == [(world.client.pk,)]
     assert not WeekSummary.objects.exists()
+
+
+def test_a_few_clients_are_computed_before_the_page_comes_without_a_broker(
+    world, settings, monkeypatch, django_capture_on_commit_callbacks
+):
+    settings.CELERY_BROKER_URL, settings.DRAFT_WORKER = None, "process"
+    monkeypatch.setattr(processes, "begin", lambda *command: pytest.fail("no process is needed"))
+    with django_capture_on_commit_callbacks(execute=True):
+        ask_for([world.client, world.other_client])
+    assert not RecomputeRequest.objects.exists()
+
+
+def test_many_clients_are_computed_by_one_other_process_without_a_broker(
+    many, settings, monkeypatch, django_capture_on_commit_callbacks
+):
+    settings.CELERY_BROKER_URL, settings.DRAFT_WORKER = None, "process"
+    begun = []
+    monkeypatch.setattr(processes, "begin", lambda *command: begun.append(command))
+    with django_capture_on_commit_callbacks(execute=True):
+        ask_for(many)
+    assert begun == [("recompute", "--pending")]
+    assert RecomputeRequest.objects.count() == len(many)
+
+
+def test_a_process_that_cannot_begin_leaves_many_to_the_sweep(
+    many, settings, monkeypatch, caplog, django_capture_on_commit_callbacks
+):
+    settings.CELERY_BROKER_URL, settings.DRAFT_WORKER = None, "process"
+    monkeypatch.setattr(processes, "begin", lambda *command: 1 / 0)
+    with django_capture_on_commit_callbacks(execute=True):
+        ask_for(many)
+    assert RecomputeRequest.objects.count() == len(many)
+    assert "left to the sweep" in caplog.text
+
+
+def test_with_a_broker_many_tasks_are_queued_after_one_question(
+    many, settings, monkeypatch, django_capture_on_commit_callbacks
+):
+    settings.CELERY_BROKER_URL = "redis://127.0.0.1:1/0"
+    queued, asked = [], []
+    monkeypatch.setattr(dispatch, "ping", asked.append)
+    monkeypatch.setattr(tasks.recompute_client, "apply_async", lambda args, **kwargs: queued.append(args))
+    with django_capture_on_commit_callbacks(execute=True):
+        ask_for(many)
+    assert queued == [(client.pk,) for client in many]
+    assert len(asked) == 1
 
 
 def test_a_lost_broker_breaks_no_request(world, settings, caplog):

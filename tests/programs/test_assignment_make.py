@@ -10,7 +10,7 @@ from programs.models import Assignment, PlannedSession, PlannedSlot
 from programs.services.assignment_end import assignment_end
 from programs.services.assignment_make import AssignError, program_assign
 from programs.services.program_write import program_archive, program_create, program_edit
-from programs.signals import plan_changed
+from programs.signals import plans_changed
 from tests.conftest import make_client
 from tests.programs.factories import document, make_library, make_program, slot
 
@@ -32,12 +32,12 @@ def told():
     """What listeners above this room hear."""
     heard = []
 
-    def listen(sender, client_id, since, **rest):
-        heard.append((client_id, since))
+    def listen(sender, since, **rest):
+        heard.append(since)
 
-    plan_changed.connect(listen, sender=Assignment)
+    plans_changed.connect(listen, sender=Assignment)
     yield heard
-    plan_changed.disconnect(listen, sender=Assignment)
+    plans_changed.disconnect(listen, sender=Assignment)
 
 
 def assign(world, program, clients=None, **fields):
@@ -147,26 +147,28 @@ def test_without_that_both_run(world, program):
     assert old.status == "active"
 
 
-def test_the_listeners_are_told_of_each_client_from_the_first_day(world, program, told):
+def test_the_listeners_are_told_once_of_each_client_from_the_first_day(world, program, told):
     second = make_client(world.practice, "celia", world.coach_membership)
     assign(world, program, [world.client, second])
-    assert told == [(world.client.pk, MONDAY), (second.pk, MONDAY)]
+    assert told == [{world.client.pk: MONDAY, second.pk: MONDAY}]
+
+
+def test_whose_plan_ends_is_told_of_from_the_last_day_on(world, program, told):
+    second = make_client(world.practice, "celia", world.coach_membership)
+    assign(world, program, starts_on=MONDAY - dt.timedelta(weeks=1))
+    assign(world, program, [world.client, second], end_running=True)
+    assert told[1:] == [{world.client.pk: MONDAY - dt.timedelta(days=1), second.pk: MONDAY}]
 
 
 def test_queries_do_not_grow_with_the_clients(world, library, django_assert_num_queries):
     program = make_program(world, library)
     clients = [make_client(world.practice, f"c{n}", world.coach_membership) for n in range(6)]
-    plan_changed_receivers, plan_changed.receivers = plan_changed.receivers, []
-    plan_changed.sender_receivers_cache.clear()
-    try:
-        # savepoint, its release; lock on the clients, their copies, limits, equipment; assignments, sessions, slots
-        with django_assert_num_queries(9):
-            assign(world, program, clients[:1])
-        with django_assert_num_queries(9):
-            assign(world, program, clients[1:])
-    finally:
-        plan_changed.receivers = plan_changed_receivers
-        plan_changed.sender_receivers_cache.clear()
+    # savepoint, its release; lock on the clients, their copies, limits, equipment; assignments, sessions, which they
+    # are, slots; requests to compute
+    with django_assert_num_queries(11):
+        assign(world, program, clients[:1])
+    with django_assert_num_queries(11):
+        assign(world, program, clients[1:])
 
 
 def test_the_same_client_twice_gets_one_copy(world, program):
