@@ -6,6 +6,7 @@ from pathlib import Path
 import dj_database_url
 from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
+from kombu import Queue
 
 from accounts import languages
 from coaching import env
@@ -143,6 +144,12 @@ CELERY_TASK_ACKS_LATE = True
 CELERY_TASK_REJECT_ON_WORKER_LOST = True
 CELERY_WORKER_PREFETCH_MULTIPLIER = 1
 CELERY_TASK_TIME_LIMIT = 25
+# What may take a minute waits in a queue of its own, so that no recompute waits behind it. A worker that is told no
+# queue (-Q) listens to both. The first keeps its name of when it was the only one: older tasks are in it.
+CELERY_TASK_DEFAULT_QUEUE = "celery"
+CELERY_TASK_QUEUES = [Queue(name, routing_key=name) for name in ("celery", "long")]
+LONG = ("draft_solve", "past_save", "weekly_letters")
+CELERY_TASK_ROUTES = {f"coaching.tasks.{name}": {"queue": "long"} for name in LONG}
 CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True
 # Redis redelivers what a killed worker held after `visibility_timeout` seconds (above the task time limit, or a slow
 # task would run twice); the other two make kombu look for such messages every second instead of every 100 s.

@@ -17,6 +17,8 @@ State = DraftRun.State
 LOST_AFTER_S = 30
 # How long a draft may wait before the sweep thinks that its message was lost. Sent twice, it is worked off once.
 WAITING_S = 30
+# After this long a waiting draft's page says whether it is only others' turn, or nobody is there.
+TURN_S = 15
 ATTEMPTS = 3
 # A draft keeps a processor busy until its clock ends.
 AT_ONCE = 3
@@ -57,6 +59,17 @@ def is_lost(run: DraftRun, now: dt.datetime) -> bool:
     """Say whether the run's worker has been silent for too long."""
     silent_since = run.alive_at or run.started_at
     return run.state == State.RUNNING and (silent_since is None or now - silent_since > _seconds(LOST_AFTER_S))
+
+
+def waits_for(run: DraftRun, now: dt.datetime) -> str:
+    """Say what a draft waits for: "" (nothing, or not long enough to wonder), "turn" while a worker solves others, or
+    "worker" when none shows a sign of life."""
+    # Not since it was queued: the sweep queues it again and again.
+    since = run.alive_at or run.created_at
+    if run.state != State.QUEUED or now - since <= _seconds(TURN_S):
+        return ""
+    alive = DraftRun.objects.filter(alive_at__gte=now - _seconds(LOST_AFTER_S)).exclude(state=State.QUEUED)
+    return "turn" if alive.exists() else "worker"
 
 
 def draft_sweep(now: dt.datetime) -> int:

@@ -14,7 +14,7 @@ from programs.models import DraftRun
 from programs.services.draft_ask import Ask, ask_from_json
 from programs.services.draft_program import ExerciseGone, draft_make_program
 from programs.services.draft_relax import can_apply, relaxed
-from programs.services.draft_run import AT_ONCE, TooMany, draft_start, draft_stop, is_lost
+from programs.services.draft_run import AT_ONCE, TooMany, draft_start, draft_stop, is_lost, waits_for
 from programs.views.draft_page import clash_context, result_context
 
 State = DraftRun.State
@@ -32,6 +32,7 @@ def draft_detail(request: HttpRequest, run_id: int) -> HttpResponse:
         context["percent"] = None if gap is None else 100 * gap
         # By the clock on the wall: the solver's own stands still while the outcome is written up.
         context["elapsed"] = (timezone.now() - run.started_at).total_seconds() if run.started_at else 0
+        context["waits_for"] = waits_for(run, timezone.now())
         part = "#progress" if polled else ""
         return render(request, f"programs/draft_progress.html{part}", context)
     if polled:

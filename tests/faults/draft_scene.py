@@ -5,11 +5,14 @@ import datetime as dt
 from django.core.management import call_command
 from django.utils import timezone
 
+from accounts.models import Client
+from coaching.dispatch import enqueue
 from coaching.sweep import sweep
+from logbook.models import RecomputeRequest
 from periodization.targets import target_range
 from programs.models import DraftRun, MuscleGroup
-from programs.services.draft_ask import Ask, AskedDay, AskedTarget
-from programs.services.draft_run import draft_start, draft_stop
+from programs.services.draft_ask import Ask, AskedDay, AskedTarget, ask_from_json
+from programs.services.draft_run import AT_ONCE, draft_start, draft_stop
 from tests.conftest import make_world
 
 
@@ -26,6 +29,23 @@ def begin() -> None:
         seconds=60,
     )
     draft_start(practice=world.practice, author=world.coach, client=None, name="Week", ask=ask)
+
+
+def begin_several() -> None:
+    """Ask for as many such weeks as may be at work, and for one recompute after them."""
+    begin()
+    first = DraftRun.objects.get()
+    for number in range(AT_ONCE - 1):
+        draft_start(
+            practice=first.practice,
+            author=first.author,
+            client=None,
+            name=f"Week {number}",
+            ask=ask_from_json(first.ask),
+        )
+    client = Client.objects.filter(practice=first.practice).earliest("pk")
+    RecomputeRequest.objects.create(client=client, since=client.user.today(), reason="set.log")
+    enqueue(client.pk)
 
 
 def lose() -> None:

@@ -15,7 +15,7 @@ BIN = Path(sys.executable).parent
 
 
 class Machine:
-    """One database and one broker; `start_worker` may be called again after `kill_worker`."""
+    """One database and one broker; `start_worker` may be called again after `kill_worker`, or for another queue."""
 
     def __init__(self, folder: Path, database: str, redis: str) -> None:
         clean = {name: value for name, value in os.environ.items() if not name.startswith("SINEWRIGHT_")}
@@ -30,6 +30,7 @@ class Machine:
             "PYTHONPATH": str(ROOT),
         }
         self.worker: subprocess.Popen[bytes] | None = None
+        self.started: list[subprocess.Popen[bytes]] = []
 
     def manage(self, *arguments: str) -> str:
         """Run a management command and return what it printed."""
@@ -42,22 +43,30 @@ class Machine:
         """Call a function of tests.faults.scene inside the set-up and return what it printed."""
         return self.manage("shell", "--no-imports", "-c", f"from tests.faults import scene; scene.{function}()").strip()
 
-    def start_worker(self) -> None:
+    def start_worker(self, queue: str = "") -> None:
+        """Start a worker for one queue, or for both."""
         log = (self.folder / "worker.log").open("ab")
         command = [str(BIN / "celery"), "-A", "coaching", "worker", "--concurrency", "2", "--loglevel", "INFO"]
+        if queue:
+            command += ["-Q", queue, "-n", f"{queue}@%h"]
         self.worker = subprocess.Popen(
             command, cwd=ROOT, env=self.environment, stdout=log, stderr=subprocess.STDOUT, start_new_session=True
         )
+        self.started.append(self.worker)
 
     def kill_worker(self) -> None:
-        """End the worker and its children at once, as a power cut would."""
+        """End the latest worker and its children at once, as a power cut would."""
         assert self.worker is not None
-        os.killpg(self.worker.pid, signal.SIGKILL)
-        self.worker.wait(10)
+        self._kill(self.worker)
 
     def stop(self) -> None:
-        if self.worker is not None and self.worker.poll() is None:
-            self.kill_worker()
+        for worker in self.started:
+            if worker.poll() is None:
+                self._kill(worker)
+
+    def _kill(self, worker: subprocess.Popen[bytes]) -> None:
+        os.killpg(worker.pid, signal.SIGKILL)
+        worker.wait(10)
 
     def waiting(self) -> int:
         """Return how many recompute requests wait."""

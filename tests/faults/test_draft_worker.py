@@ -52,3 +52,22 @@ def test_a_killed_worker_loses_no_draft_and_a_stop_reaches_the_next_one(machine)
     call(machine, "stop")
     # The best week so far is kept.
     assert wait_for(machine, "done", 2)[-1] == 5
+
+
+def states(machine: Machine) -> list[str]:
+    with psycopg.connect(machine.database) as connection:
+        return [state for (state,) in connection.execute("SELECT state FROM programs_draftrun ORDER BY id")]
+
+
+@pytest.mark.timeout(180)
+def test_no_recompute_waits_behind_drafts(machine):
+    call(machine, "begin_several")
+    machine.start_worker("celery")
+    machine.until(lambda count: count == 0, 40)
+    # This worker leaves them alone, and they are taken by the one that is there for them.
+    assert states(machine) == ["queued"] * 3
+    machine.start_worker("long")
+    end = time.monotonic() + 40
+    while "running" not in states(machine):
+        assert time.monotonic() < end, (machine.folder / "worker.log").read_text()[-3000:]
+        time.sleep(0.1)

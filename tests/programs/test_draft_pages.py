@@ -4,6 +4,7 @@ import datetime as dt
 
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 from pytest_django.asserts import assertContains, assertNotContains, assertRedirects
 
 from programs.models import ClientEquipment, ClientLimit, DraftRun, Exercise, Limit
@@ -277,3 +278,21 @@ def test_drafts_are_listed_page_by_page(desk, world, django_assert_num_queries):
         response = desk.get(reverse("draft-list"))
     assertContains(response, reverse("draft-detail", args=[run.pk]))
     assertContains(response, "Page 1 of 2")
+
+
+def test_a_draft_that_nothing_picks_up_says_so_and_can_be_stopped(desk, world):
+    run = start(world)
+    assertContains(page(desk, run), "Waiting for a worker")
+    DraftRun.objects.update(created_at=timezone.now() - dt.timedelta(minutes=1))
+    response = page(desk, run)
+    assertContains(response, "Nothing picks it up")
+    assertContains(response, reverse("draft-stop", args=[run.pk]))
+
+
+def test_a_draft_behind_another_says_that_its_turn_comes(desk, world):
+    run, other = start(world), start(world)
+    DraftRun.objects.update(created_at=timezone.now() - dt.timedelta(minutes=1))
+    DraftRun.objects.filter(pk=other.pk).update(state=State.RUNNING, alive_at=timezone.now())
+    response = page(desk, run)
+    assertContains(response, "Waiting for its turn")
+    assertNotContains(response, "Nothing picks it up")

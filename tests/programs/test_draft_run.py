@@ -10,7 +10,7 @@ from programs.models import DraftRun
 from programs.services import draft_work
 from programs.services.draft_ask import AskedTarget
 from programs.services.draft_program import draft_make_program
-from programs.services.draft_run import ATTEMPTS, TooMany, draft_stop, draft_sweep
+from programs.services.draft_run import ATTEMPTS, TURN_S, TooMany, draft_stop, draft_sweep, waits_for
 from programs.services.draft_work import draft_work_off
 from tests.programs.draft_helpers import small_ask, start
 from tests.programs.factories import make_library
@@ -197,3 +197,31 @@ def test_a_draft_becomes_an_ordinary_program_once(run, world, exercises):
     written = [[(slot["exercise"], slot["sets"]) for slot in day["slots"]] for day in week["days"]]
     drafted = [[(slot["exercise"], slot["sets"]) for slot in day["slots"]] for day in fresh(run).result["days"]]
     assert written == drafted
+
+
+def later(seconds):
+    return timezone.now() + dt.timedelta(seconds=seconds)
+
+
+def test_a_draft_that_was_just_asked_for_is_not_wondered_about(run):
+    assert waits_for(run, timezone.now()) == ""
+
+
+def test_a_draft_that_waits_long_waits_for_a_worker_or_for_its_turn(world, run):
+    assert waits_for(run, later(TURN_S + 1)) == "worker"
+    other = start(world)
+    DraftRun.objects.filter(pk=other.pk).update(state=State.RUNNING, alive_at=timezone.now())
+    assert waits_for(run, later(TURN_S + 1)) == "turn"
+    silent(other)
+    assert waits_for(run, later(TURN_S + 1)) == "worker"
+
+
+def test_the_sweep_that_queues_a_draft_again_does_not_hide_that_nobody_takes_it(run):
+    DraftRun.objects.filter(pk=run.pk).update(created_at=timezone.now() - dt.timedelta(minutes=5))
+    DraftRun.objects.filter(pk=run.pk).update(queued_at=timezone.now())
+    assert waits_for(fresh(run), timezone.now()) == "worker"
+
+
+def test_a_draft_that_was_begun_waits_for_nobody(run):
+    DraftRun.objects.filter(pk=run.pk).update(state=State.RUNNING, alive_at=timezone.now())
+    assert waits_for(fresh(run), later(TURN_S + 1)) == ""

@@ -8,16 +8,18 @@ import sys
 import time
 from importlib import resources
 from pathlib import Path
+from urllib.request import Request, urlopen
 
 import jsonschema
 import pytest
 import yaml
 
+from coaching.listening import QUEUES
 from scripts.services import spare_port
 
 ROOT = Path(__file__).resolve().parents[2]
 COMPOSE = yaml.safe_load((ROOT / "docker-compose.yml").read_text(encoding="utf-8"))
-OURS = ("setup", "web", "worker", "beat")
+LASTING = ("web", "worker", "worker-long", "beat")
 
 
 def test_compose_file_follows_the_compose_specification():
@@ -58,9 +60,21 @@ def test_image_runs_without_root_rights_and_copies_every_room():
         assert re.search(rf"^COPY .* {room} {room}$", dockerfile, re.M), room
 
 
+def queues_of(name: str) -> list[str]:
+    command = COMPOSE["services"][name]["command"]
+    return command[command.index("-Q") + 1].split(",")
+
+
+def test_each_queue_has_a_worker_and_what_takes_long_has_its_own():
+    commands = {name: service.get("command", []) for name, service in COMPOSE["services"].items()}
+    workers = {name: queues_of(name) for name, command in commands.items() if "worker" in command}
+    assert workers == {"worker": ["celery"], "worker-long": ["long"]}
+    assert {name for names in workers.values() for name in names} == set(QUEUES)
+
+
 @pytest.mark.services
 def test_each_service_runs_and_reports_health_against_real_services(tmp_path, clean_database, redis_url):
-    """Run setup, web, worker and beat by their own commands, and their own health checks."""
+    """Run setup, web, both workers and beat by their own commands, and their own health checks."""
     port = spare_port()
     environment = {
         **os.environ,
@@ -85,12 +99,17 @@ def test_each_service_runs_and_reports_health_against_real_services(tmp_path, cl
         more = ["--port", str(port)] if name == "web" else []
         return subprocess.run([*check, *more], cwd=ROOT, env=environment, capture_output=True, text=True)
 
+    def workers() -> dict[str, str]:
+        request = Request(f"http://127.0.0.1:{port}/health/", headers={"Host": "train.example.org"})
+        with urlopen(request, timeout=5) as response:
+            return json.load(response)["workers"]
+
     assert healthy("web").returncode != 0
     for build in (["python", "manage.py", "collectstatic", "--noinput", "-v0"], command("setup")):
         subprocess.run(build, cwd=ROOT, env=environment, check=True, capture_output=True)
     processes = {}
     try:
-        for name in ("web", "worker", "beat"):
+        for name in LASTING:
             log = (tmp_path / f"{name}.log").open("wb")
             processes[name] = subprocess.Popen(command(name), cwd=ROOT, env=environment, stdout=log, stderr=log)
         for name, process in processes.items():
@@ -99,6 +118,12 @@ def test_each_service_runs_and_reports_health_against_real_services(tmp_path, cl
                 assert process.poll() is None, (tmp_path / f"{name}.log").read_text()
                 time.sleep(1)
             assert result.returncode == 0, f"{name}: {result.stderr}\n{(tmp_path / f'{name}.log').read_text()}"
+        assert workers() == {"celery": "ok", "long": "ok"}
+        # The other worker's health is not taken for one's own.
+        processes["worker-long"].terminate()
+        processes["worker-long"].wait(20)
+        assert healthy("worker-long").returncode != 0
+        assert healthy("worker").returncode == 0
     finally:
         for process in processes.values():
             process.terminate()

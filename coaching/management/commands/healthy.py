@@ -1,6 +1,7 @@
 """Health checks of the containers: exit status 0 when the named part does its duty."""
 
 import json
+import socket
 import time
 import urllib.error
 import urllib.request
@@ -13,15 +14,21 @@ from coaching.celery import app
 
 
 class Command(BaseCommand):
-    help = "Say whether web, worker or beat does its duty here."
+    help = "Say whether web, worker, worker-long or beat does its duty here."
     requires_system_checks: list[str] = []
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("part", choices=["web", "worker", "beat"])
+        parser.add_argument("part", choices=["web", "worker", "worker-long", "beat"])
         parser.add_argument("--port", type=int, default=8000)
 
     def handle(self, *args: object, part: str, port: int, **options: object) -> None:
-        problem = {"web": lambda: web(port), "worker": worker, "beat": beat}[part]()
+        checks = {
+            "web": lambda: web(port),
+            "worker": lambda: worker("celery"),
+            "worker-long": lambda: worker("long"),
+            "beat": beat,
+        }
+        problem = checks[part]()
         if problem:
             raise CommandError(problem)
         self.stdout.write(f"{part} is healthy")
@@ -39,9 +46,13 @@ def web(port: int) -> str:
     return ""
 
 
-def worker() -> str:
-    """Ask through the broker whether any worker answers."""
-    return "" if app.control.ping(timeout=5) else "no worker answered"
+def worker(queue: str) -> str:
+    """Ask through the broker whether a worker on this machine listens to the queue: another's says nothing of ours."""
+    here = f"@{socket.gethostname()}"
+    for node, queues in (app.control.inspect(timeout=3).active_queues() or {}).items():
+        if node.endswith(here) and queue in {one["name"] for one in queues}:
+            return ""
+    return f"no worker here listens to the queue {queue!r}"
 
 
 def beat() -> str:
