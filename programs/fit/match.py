@@ -105,7 +105,11 @@ class Pool:
             found = [
                 match(written, other, other.pk in harder)
                 for other in self.exercises.values()
-                if other.pk != pk and not other.archived and other.rep_unit == written.rep_unit
+                if other.pk != pk
+                and not other.archived
+                and other.rep_unit == written.rep_unit
+                # Most of a library trains nothing of the same.
+                and not written.credits.keys().isdisjoint(other.credits)
             ]
             rank = {other: place for place, other in enumerate(written.listed)}
             found = [one for one in found if one.heads >= OFFERED and one.overlap >= OVERLAP / 2]

@@ -70,14 +70,20 @@ def _pair(slots: list[Slot], place: int) -> list[Slot]:
     return [replace(slot, pair=letter) if n in (place, place + 1) else slot for n, slot in enumerate(slots)]
 
 
+def _looks(day: Day) -> tuple[object, ...]:
+    """Return all that the minutes of a day, and what may be paired in it, come from."""
+    return tuple((one.exercise, one.pair, one.sets, one.reps, one.rest_s, one.tempo) for one in day.slots)
+
+
 def time_proposals(
     document: Document, client: ClientFacts, facts: Mapping[int, ExerciseFit], choices: Mapping[str, Choice]
 ) -> list[Proposal]:
     """Return pairs and then fewer sets, as far as the client's minutes ask for them."""
     if client.minutes is None:
         return []
-    days = [day for block in document.blocks for week in block.weeks for day in week.days if day.slots]
-    longest = max((day_minutes(day, facts) for day in days), default=0.0)  # type: ignore[arg-type]
+    # Weeks of a block are much alike: each look of a day is timed once.
+    alike = {_looks(day): day for block in document.blocks for week in block.weeks for day in week.days if day.slots}
+    longest = max((day_minutes(day, facts) for day in alike.values()), default=0.0)  # type: ignore[arg-type]
     if longest <= client.minutes:
         return []
     pair, fewer = choices.get("pair", Choice()), choices.get("fewer", Choice())
@@ -89,7 +95,7 @@ def time_proposals(
     for week in [week for block in document.blocks for week in block.weeks]:
         here, shorter = 0, dict[int, int]()
         for day in week.days:
-            looks = tuple(replace(slot, key="", note="", origin="") for slot in day.slots)
+            looks = _looks(day)
             if looks not in known:
                 known[looks] = shorten(day, client.minutes, facts, pairs=pair.accept, sets=True)
             found = known[looks]

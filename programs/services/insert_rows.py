@@ -18,8 +18,8 @@ def insert_rows(model: type[models.Model], rows: Iterable[Mapping[str, Any]]) ->
     """
     connection = connections[router.db_for_write(model)]
     fields = [field for field in model._meta.concrete_fields if not field.primary_key]
-    usual = [(field.attname, field.get_default()) for field in fields]
-    found = [[row.get(name, value) for name, value in usual] for row in rows]
+    usual = {field.attname: field.get_default() for field in fields}
+    found = [list({**usual, **row}.values()) for row in rows]
     for values in found:
         for place, value in enumerate(values):
             if type(value) not in PLAIN:
@@ -30,7 +30,8 @@ def insert_rows(model: type[models.Model], rows: Iterable[Mapping[str, Any]]) ->
     table, columns = quote(model._meta.db_table), ", ".join(quote(field.column) for field in fields)
     with connection.cursor() as cursor:
         if connection.vendor == "postgresql":
-            with cursor.copy(f"COPY {table} ({columns}) FROM STDIN") as copy:
+            # What the database refuses is said when the copy ends: as Django's own errors, like everywhere.
+            with connection.wrap_database_errors, cursor.copy(f"COPY {table} ({columns}) FROM STDIN") as copy:
                 for values in found:
                     copy.write_row(values)
         else:
