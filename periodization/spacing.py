@@ -70,20 +70,40 @@ def gap_warnings(
 
     A plan has weekdays and no hours, so a day is 24 h, and the week repeats: Sunday is next to Monday.
     """
-    weekdays: dict[str, dict[int, float]] = defaultdict(lambda: defaultdict(float))
+    warnings = []
+    for group, first, second, hours in short_gaps(days, minimum_hours, minimum_sets):
+        params: dict[str, Param] = {"group": group, "hours": hours, "minimum_hours": minimum_hours}
+        warnings.append(GapWarning(group, first, second, hours, Reason("group_due_too_soon", params)))
+    return warnings
+
+
+def short_gaps(
+    days: Iterable[PlannedDay], minimum_hours: float = 48, minimum_sets: float = MINIMUM_SETS
+) -> list[tuple[str, int, int, int]]:
+    """Return what `gap_warnings` warns of as (group, first weekday, second weekday, hours): for whoever tries a hundred
+    weeks. Several days on one weekday are added together."""
+    weekdays: dict[int, dict[str, float]] = {}
     for day in days:
         if not 0 <= day.weekday < DAYS_PER_WEEK:
             raise ValueError(f"A weekday is 0 to 6, not {day.weekday}.")
-        for group, amount in day.groups.items():
-            weekdays[group][day.weekday] += amount
-    warnings = []
-    for group in sorted(weekdays):
-        used = sorted(d for d, amount in weekdays[group].items() if amount >= minimum_sets)
-        if len(used) < 2:
+        if day.weekday not in weekdays:
+            weekdays[day.weekday] = dict(day.groups)
             continue
-        for first, second in zip(used, used[1:] + used[:1], strict=True):
+        sums = weekdays[day.weekday]
+        for group, amount in day.groups.items():
+            sums[group] = sums.get(group, 0.0) + amount
+    used: dict[str, list[int]] = {}
+    for weekday in sorted(weekdays):
+        for group, amount in weekdays[weekday].items():
+            if amount >= minimum_sets:
+                used.setdefault(group, []).append(weekday)
+    gaps = []
+    for group in sorted(used):
+        on = used[group]
+        if len(on) < 2:
+            continue
+        for first, second in zip(on, on[1:] + on[:1], strict=True):
             hours = (second - first) % DAYS_PER_WEEK * HOURS_PER_DAY
             if hours < minimum_hours:
-                params: dict[str, Param] = {"group": group, "hours": hours, "minimum_hours": minimum_hours}
-                warnings.append(GapWarning(group, first, second, hours, Reason("group_due_too_soon", params)))
-    return warnings
+                gaps.append((group, first, second, hours))
+    return gaps

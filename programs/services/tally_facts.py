@@ -65,15 +65,19 @@ def load_facts(ids: Iterable[int]) -> dict[int, ExerciseFacts]:
 
 def facts_of(exercises: QuerySet[Exercise]) -> dict[int, ExerciseFacts]:
     """Return the facts of a queryset of exercises, in its order (two queries)."""
-    rows = list(exercises.select_related("equipment"))
+    rows = list(exercises.select_related("equipment").defer("set_up", "cues", "grade_reasons"))
     credits: dict[int, dict[str, float]] = {row.pk: {} for row in rows}
     names: dict[str, tuple[str, str]] = {}
     long: dict[int, list[str]] = {row.pk: [] for row in rows}
-    for credit in HeadCredit.objects.filter(exercise__in=[row.pk for row in rows]).select_related("head__muscle"):
-        credits[credit.exercise_id][credit.head.slug] = credit.credit
-        if credit.loaded_long:
-            long[credit.exercise_id].append(credit.head.slug)
-        names[credit.head.slug] = credit.head.muscle.name, credit.head.name
+    # Plain values: they are read anew for every change of a program, and as objects would cost most of it.
+    found = HeadCredit.objects.filter(exercise__in=list(credits)).values_list(
+        "exercise", "credit", "loaded_long", "head__slug", "head__name", "head__muscle__name"
+    )
+    for pk, credit, loaded_long, head, name, muscle in found:
+        credits[pk][head] = credit
+        if loaded_long:
+            long[pk].append(head)
+        names[head] = muscle, name
     return {
         row.pk: ExerciseFacts(
             pk=row.pk,

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from periodization.dose import DEFAULT_RIR_LIMIT, roll_up
-from periodization.spacing import PlannedDay, gap_warnings
+from periodization.spacing import PlannedDay, short_gaps
 from programs.document import Day, Week
 from programs.services.tally import day_minutes
 from programs.services.tally_facts import Anatomy, ExerciseFacts
@@ -121,5 +121,4 @@ def week_sums(
 
 
 def gaps_of(days: Sequence[Mapping[str, float]], weekdays: Sequence[int]) -> list[Gap]:
-    planned = [PlannedDay(weekday, day) for weekday, day in zip(weekdays, days, strict=False)]
-    return [(gap.group, gap.first, gap.second, gap.hours) for gap in gap_warnings(planned)]
+    return short_gaps(PlannedDay(weekday, day) for weekday, day in zip(weekdays, days, strict=False))

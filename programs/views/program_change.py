@@ -13,15 +13,16 @@ from django.views.decorators.http import require_POST
 
 from accounts.access import access_write
 from accounts.audit.preview import changed_nothing
-from programs.document import document_from_json
+from programs.document import Document, document_from_json
 from programs.document.edits import Operation
 from programs.document.errors import EditError
 from programs.document.find import keys, places
 from programs.document.model import Slot, Week
 from programs.models import Program
 from programs.services.program_write import StaleVersion
+from programs.services.week_view import weeks_by_key
 from programs.views.program_edit import programs_of
-from programs.views.program_model import Problem
+from programs.views.program_model import Problem, only
 from programs.views.program_operation import operation_from, target_of
 from programs.views.program_page import editor_context
 from programs.views.program_run import Outcome, run
@@ -41,12 +42,12 @@ def program_change(request: HttpRequest, program_id: int) -> HttpResponse:
         return _conflict(request, stale)
     except EditError as error:
         return _refused(request, program, operation, error)
-    answer = _saved(request, program, outcome)
+    answer = _saved(request, program, outcome, operation)
     # What is only tried is nobody's change until it is kept.
     return changed_nothing(answer) if outcome.version == version else answer
 
 
-def _saved(request: HttpRequest, program: Program, outcome: Outcome) -> HttpResponse:
+def _saved(request: HttpRequest, program: Program, outcome: Outcome, operation: Operation) -> HttpResponse:
     before, after = document_from_json(outcome.before), document_from_json(outcome.after)
     new = keys(after) - keys(before)
     weeks = [place.node.key for place in places(after) if isinstance(place.node, Week)]
@@ -61,11 +62,24 @@ def _saved(request: HttpRequest, program: Program, outcome: Outcome) -> HttpResp
         program.document, program.version = outcome.after, outcome.version
     new_slots = [place.node.key for place in places(after) if isinstance(place.node, Slot) and place.node.key in new]
     context = editor_context(request, program, True, week, document=after)
+    if request.POST.get("answer") == "quiet":
+        # The page shows what was there before: it is told what has changed since, and what its own words have become.
+        changed = changed_slots(before, after, context["week"].key) | {target_of(operation)}
+        context["days"] = only(context["days"], changed)
     return render(
         request,
         "programs/program_editor.html#editor",
         {**context, "new_slot": new_slots[0] if len(new_slots) == 1 else "", "summary": outcome.summary},
     )
+
+
+def changed_slots(before: Document, after: Document, week: str) -> set[str]:
+    """Return the keys of a week's slots that are new or not what they were."""
+    was, now = weeks_by_key(before).get(week), weeks_by_key(after).get(week)
+    if was is None or now is None:
+        return set()
+    there = {slot.key: slot for day in was[2].days for slot in day.slots}
+    return {slot.key for day in now[2].days for slot in day.slots if there.get(slot.key) != slot}
 
 
 def _refused(request: HttpRequest, program: Program, operation: Operation, error: EditError) -> HttpResponse:

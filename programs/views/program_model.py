@@ -1,7 +1,7 @@
 """What the editor shows of one week: plain values, so that the templates only write them out."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Container, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from django.utils.dates import WEEKDAYS
 from django.utils.translation import gettext as _
@@ -45,6 +45,8 @@ class SlotView:
 
 @dataclass(frozen=True, slots=True)
 class DayView:
+    """`drawn` are the slots that are written out: all, or only those that have changed (`only`)."""
+
     day: Day
     number: int
     weekday: str
@@ -52,6 +54,7 @@ class DayView:
     minutes: int
     sets: int
     slots: Sequence[SlotView]
+    drawn: Sequence[SlotView]
     before: str  # key of the day on its left, or empty
     after: str
     last: bool
@@ -69,7 +72,8 @@ def day_views(desk: WeekDesk, problem: Problem | None = None) -> list[DayView]:
             weekday_number=weekdays[place] if place < len(weekdays) else place,
             minutes=whole_minutes(sums.minutes[day.key]),
             sets=sums.sets[day.key],
-            slots=_slot_views(day, desk.facts, problem),
+            slots=(slots := _slot_views(day, desk.facts, problem)),
+            drawn=slots,
             before=days[place - 1].key if place else "",
             after=days[place + 1].key if place + 1 < len(days) else "",
             last=place + 1 == len(days),
@@ -77,6 +81,11 @@ def day_views(desk: WeekDesk, problem: Problem | None = None) -> list[DayView]:
         )
         for place, day in enumerate(days)
     ]
+
+
+def only(days: Sequence[DayView], keys: Container[str]) -> list[DayView]:
+    """Return the days with only the slots of these keys drawn."""
+    return [replace(day, drawn=[slot for slot in day.slots if slot.slot.key in keys]) for day in days]
 
 
 def _slot_views(day: Day, facts: Mapping[int, ExerciseFacts], problem: Problem | None) -> list[SlotView]:

@@ -12,7 +12,7 @@ function sayStatus(next) {
   byId("editor-problem").hidden = true;
 }
 
-// After a field was saved: only numbers and words beside it change.
+// After a field was saved: only numbers and words beside it change. Of the slots the answer holds those that did.
 export function applyQuietly(html, change) {
   const next = parse(html);
   const editor = byId("editor");

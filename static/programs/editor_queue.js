@@ -86,6 +86,8 @@ export class Queue {
     body.set("base_version", editor.dataset.version);
     if (editor.dataset.trial) body.set("trial", editor.dataset.trial);
     body.set("week", editor.dataset.week);
+    // Only numbers and words beside the fields will change: the server need not draw the rest.
+    if (!change.whole) body.set("answer", "quiet");
     return body;
   }
 

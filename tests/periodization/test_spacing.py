@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from periodization.spacing import PlannedDay, exposure_gaps, gap_warnings
+from periodization.spacing import PlannedDay, exposure_gaps, gap_warnings, short_gaps
 
 MONDAY = datetime(2026, 3, 2, 18, tzinfo=UTC)
 
@@ -66,6 +66,11 @@ def test_turning_the_week_turns_the_warnings(days, by):
         return sorted((w.group, (w.first - turned) % 7, (w.second - turned) % 7, w.hours) for w in gap_warnings(plan))
 
     assert found(0) == found(by)
+
+
+def test_two_sessions_on_one_weekday_count_as_one_exposure():
+    plan = [PlannedDay(0, {"chest": 0.6}), PlannedDay(0, {"chest": 0.6}), PlannedDay(1, {"chest": 2})]
+    assert short_gaps(plan) == [("chest", 0, 1, 24)]
 
 
 def test_warning_carries_what_the_sentence_needs():

@@ -1,5 +1,7 @@
 """The editor as a page and as an answer to a script."""
 
+import re
+
 import pytest
 from django.urls import reverse
 
@@ -74,6 +76,76 @@ def test_a_script_gets_the_editor_with_the_new_version(client, world, library, p
     program.refresh_from_db()
     new = program.document["blocks"][0]["weeks"][0]["days"][0]["slots"][-1]["key"]
     assert f'data-new-slot="{new}"' in text
+
+
+# What the page takes of a quiet answer (static/programs/editor_apply.js).
+TAKEN = (
+    r'<li class="slot.*?</form>\s*</li>',
+    r'<p class="day-facts".*?</p>',
+    r'<aside id="editor-side".*?</aside>',
+    r'<div class="weeks" id="editor-weeks".*?</div>',
+    r'<input id="name-.*?>',
+    r'<p class="editor-status".*?</p>',
+)
+
+
+def parts(text):
+    """Return the parts that are taken, without their tokens, which are new in every answer."""
+    text = re.sub(r'<input type="hidden" name="csrfmiddlewaretoken".*?>', "", text)
+    return {pattern: re.findall(pattern, text, re.DOTALL) for pattern in TAKEN}
+
+
+def quiet(browser, program, do, **fields):
+    return change(browser, program, do, headers=HTMX, answer="quiet", **fields).content.decode()
+
+
+@pytest.mark.parametrize(
+    ("do", "fields", "drawn"),
+    [
+        ("prescribe;slot=w1s1", {"text": "5 x 5 @ 1"}, ["w1s1"]),
+        ("prescribe;slot=w1s2", {"note": "Slowly."}, ["w1s2"]),
+        ("rename;key=w1d1", {"name": "Monday"}, []),
+    ],
+)
+def test_a_quiet_answer_has_what_changed_as_the_whole_page_has_it(client, world, program, do, fields, drawn):
+    client.force_login(world.coach)
+    answer = quiet(client, program, do, **fields)
+    assert re.findall(r'id="slot-(\w+)"', answer) == drawn
+    small, whole = parts(answer), parts(page(client, program, week="w1").content.decode())
+    for pattern in TAKEN[1:-1]:
+        assert small[pattern] == whole[pattern], pattern
+    assert [one for one in whole[TAKEN[0]] if f'id="slot-{"".join(drawn)}"' in one] == small[TAKEN[0]]
+    assert "version 2" in small[TAKEN[-1]][0]
+
+
+def test_what_was_written_otherwise_comes_back_as_it_is_kept_though_nothing_changed(client, world, program):
+    client.force_login(world.coach)
+    answer = quiet(client, program, "prescribe;slot=w1s1", text="8 to 12 reps at 1-2 RIR for 3 sets")
+    program.refresh_from_db()
+    assert program.version == 1
+    assert 'value="3 × 8–12 @ 1–2 RIR"' in answer
+
+
+def test_a_ramp_draws_every_slot_of_the_week_that_it_changed(client, world, program):
+    client.force_login(world.coach)
+    known = {"weeks": "4", "every.rir": "3-1", "deload": "yes"}
+    assert change(client, program, "ramp;block=b1", headers=HTMX, **known).status_code == 200
+    program.refresh_from_db()
+    base = program.document["blocks"][0]["ramp"]["base"]
+    key = base["days"][0]["slots"][0]["key"]
+    week = program.document["blocks"][0]["weeks"][1]
+    theirs = week["days"][0]["slots"][0]["key"]
+    # Written in the base week while another week is shown: there it is the slot that comes from it.
+    answer = change(
+        client,
+        program,
+        f"prescribe;slot={key};sets=6",
+        base=2,
+        headers=HTMX,
+        answer="quiet",
+        week=week["key"],
+    ).content.decode()
+    assert f'id="slot-{theirs}"' in answer
 
 
 def test_who_copies_a_week_goes_on_writing_in_the_copy(client, world, program):
