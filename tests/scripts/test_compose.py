@@ -73,6 +73,7 @@ def test_each_queue_has_a_worker_and_what_takes_long_has_its_own():
 
 
 @pytest.mark.services
+@pytest.mark.timeout(300)
 def test_each_service_runs_and_reports_health_against_real_services(tmp_path, clean_database, redis_url):
     """Run setup, web, both workers and beat by their own commands, and their own health checks."""
     port = spare_port()
