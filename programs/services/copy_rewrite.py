@@ -11,6 +11,7 @@ from programs.document import Document, document_from_json
 from programs.document.adapt import Change, adapt, start_loads
 from programs.models import Assignment, AssignmentRevision, PlannedSession, PlannedSlot, SessionRevision
 from programs.services.client_limits import closed_slots, limits_of_client
+from programs.services.fit_since import fitted_on
 from programs.services.revision_apply import session_written
 from programs.services.revision_load import followings
 from programs.services.revision_plan import Following, SessionStep, revision_plan
@@ -57,7 +58,7 @@ def copy_steps(following: Following, written: Document, changes: Sequence[Change
     the client what their limits close, and when the copy does not say what it came from."""
     assignment = following.assignment
     document = adapt(written, changes)
-    limits = limits_of_client(assignment.client, assignment.client.user.today())
+    limits = limits_of_client(assignment.client, fitted_on(assignment, assignment.client.user.today()))
     if closed := closed_slots(document, limits):
         names = ", ".join(sorted({one.exercise.name for one in closed}))
         raise CopyError(_("The client would get what their limits close: %(names)s.") % {"names": names})

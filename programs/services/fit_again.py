@@ -13,7 +13,7 @@ from programs.services.adaptation_undo import forget_starts
 from programs.services.adaptations import Adapted, change_of, rows_to_make
 from programs.services.client_limits import limits_by_client
 from programs.services.copy_rewrite import CopyError, copy_locked, copy_steps, copy_write, following_of, written_of
-from programs.services.fit_since import facts_kept
+from programs.services.fit_since import facts_kept, fitted_on
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ def copy_fit_again(
         copy_write(following, steps, by, instead_of=others)
     forget_starts(row, gone)
     if not for_some_days:
-        limits = limits_by_client([row.client], row.client.user.today())
+        limits = limits_by_client([row.client], fitted_on(row, row.client.user.today()))
         row.fitted_to = facts_kept([row.client], limits)[row.client_id]
         row.save(update_fields=["fitted_to"])
     return Refit(len(steps), len(adapted), len(gone))

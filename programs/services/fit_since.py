@@ -41,6 +41,11 @@ def facts_kept(clients: Iterable[Client], limits: Mapping[int, Limits]) -> dict[
     }
 
 
+def fitted_on(assignment: Assignment, day: date) -> date:
+    """Return the day whose limits count for a copy that is fitted on `day`: its first one, where that is to come."""
+    return max(day, assignment.starts_on)
+
+
 def changed_since(then: Mapping[str, Any] | None, now: Mapping[str, Any]) -> list[Reason]:
     """Return what is otherwise than it was when the copy was fitted; nothing where that was not kept."""
     if then is None:
@@ -63,9 +68,11 @@ def changed_since(then: Mapping[str, Any] | None, now: Mapping[str, Any]) -> lis
 
 
 def with_closed(rows: QuerySet[PlannedSlot], day: date) -> QuerySet[PlannedSlot]:
-    """Add to planned rows `closed`: whether a limit of their client that holds on `day` or later closes the exercise,
-    as `limits.violations` says it, and `closed_by`: the first such limit's name, None where it is another reason."""
+    """Add to planned rows `closed`: whether a limit of their client that holds on `day` or later, and is not over on
+    the row's own day, closes the exercise, as `limits.violations` says it, and `closed_by`: the first such limit's
+    name, None where it is another reason."""
     held = ClientLimit.objects.filter(client=OuterRef("session__client")).holding(day).order_by()
+    held = held.filter(Q(until=None) | Q(until__gte=OuterRef("session__date")))
     by_limit = held.filter(limit__exercises=OuterRef("exercise"))
     named = held.filter(exercise=OuterRef("exercise"))
     unjudged = Q(exercise__limits_judged=False) & Exists(held.exclude(limit=None))
@@ -102,11 +109,13 @@ class Since:
 
 
 def since_fitted(client: Client, assignments: Iterable[Assignment], day: date) -> list[Since]:
-    """Return those copies of a client to which something changed (three queries; none without copies)."""
+    """Return those copies of a client to which something changed (three queries, and two for each first day that is to
+    come; none without copies)."""
     many = list(assignments)
     if not many:
         return []
-    now = facts_kept([client], limits_by_client([client], day))[client.pk]
+    days = {fitted_on(one, day) for one in many}
+    now = {one: facts_kept([client], limits_by_client([client], one))[client.pk] for one in days}
     has = ClientEquipment.objects.filter(client=client).order_by()
     rows = with_closed(open_rows(day).filter(session__assignment__in=many), day)
     rows = rows.annotate(missing=Exists(has) & ~Exists(has.filter(equipment=OuterRef("exercise__equipment"))))
@@ -118,7 +127,7 @@ def since_fitted(client: Client, assignments: Iterable[Assignment], day: date) -
         found[pk]["closed" if closed else "missing"].add(name)
     result = []
     for one in many:
-        changed, mine = changed_since(one.fitted_to, now), found[one.pk]
+        changed, mine = changed_since(one.fitted_to, now[fitted_on(one, day)]), found[one.pk]
         # What is missing and was so when the copy was fitted was left by the coach.
         missing = sorted(mine["missing"]) if any(said.code == "fit_since_equipment" for said in changed) else []
         if changed or mine["closed"]:

@@ -14,7 +14,7 @@ from programs.services.adaptation_undo import adaptation_undo
 from programs.services.adaptations import Adapted
 from programs.services.copy_rewrite import CopyError
 from programs.services.fit_again import copy_fit_again
-from programs.services.fit_since import since_fitted
+from programs.services.fit_since import open_rows, since_fitted, with_closed
 from tests.logbook.factories import op
 from tests.programs.revision_fixture import begin, log_set, make_gym, rows_of
 
@@ -157,6 +157,31 @@ def test_what_changed_since_is_told_until_the_coach_has_acted(gym):
     fit(gym, swap(gym))
     gym.assignment.refresh_from_db()
     assert since_fitted(gym.client, [gym.assignment], gym.today) == []
+
+
+def test_a_limit_with_a_last_day_closes_nothing_that_is_planned_after_it(client, gym):
+    days = [row.date for row in gym.assignment.sessions.filter(day_key__endswith="d1", date__gte=gym.today)]
+    limit = keep_from(gym, gym.library.curl)
+    ClientLimit.objects.filter(pk=limit.pk).update(until=days[0])
+    rows = with_closed(open_rows(gym.today), gym.today).filter(closed=True)
+    assert list(rows.values_list("session__date", flat=True)) == [days[0]]
+    client.force_login(gym.client.user)
+    for key, warned in (("w2d1", True), ("w3d1", False)):
+        page = client.get(reverse("planned-session", args=[gym.session(key).pk])).content.decode()
+        assert ("You keep from this exercise." in page) == warned
+
+
+def test_a_limit_that_is_over_before_the_first_day_is_no_news_of_the_copy(gym):
+    limit = keep_from(gym, gym.library.curl)
+    ClientLimit.objects.filter(pk=limit.pk).update(until=gym.today + dt.timedelta(days=5))
+    gym.assignment.delete()
+    gym.starts_on = gym.today + dt.timedelta(days=7)
+    (gym.assignment,) = gym.assign(gym.client)
+    assert since_fitted(gym.client, [gym.assignment], gym.today) == []
+    fit(gym)
+    gym.assignment.refresh_from_db()
+    for day in (gym.today, gym.starts_on):
+        assert since_fitted(gym.client, [gym.assignment], day) == []
 
 
 def test_a_few_days_do_not_count_as_fitted_to_everything(gym):
