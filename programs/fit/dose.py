@@ -9,7 +9,7 @@ from programs.document import Document
 from programs.document.adapt import Change, slots_in
 from programs.fit.match import Pool
 from programs.fit.model import Choice, ClientFacts, Option, Proposal
-from programs.fit.swaps import open_matches
+from programs.fit.swaps import open_matches, said_of
 from programs.services.ladders import description_in, ladder_of
 
 # All CHOSEN. An exercise not logged for this long starts carefully, or from a known maximum with the larger margin.
@@ -138,14 +138,15 @@ def side_proposals(
         choice = choices.get(f"one-side:{pk}", Choice())
         best = options[0].exercise.pk if options else None
         to = choice.to if choice.to in {one.exercise.pk for one in options} else best
+        chosen = next((one for one in options if one.exercise.pk == to), None)
         found.append(
             Proposal(
                 f"one-side:{pk}",
                 Change("one-side", pk, to),
                 "fit_side_swap" if to else "fit_side",
-                params,
+                params | said_of(chosen, pool, pk),
                 exercise=pk,
-                options=tuple(Option(one.exercise.pk, one.heads, one.long, one.within) for one in options),
+                options=tuple(Option(one.exercise.pk, one.heads, one.long, one.within, one.harder) for one in options),
                 accepted=choice.accept,
                 edited=to != best,
             )

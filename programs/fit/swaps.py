@@ -71,7 +71,7 @@ def swap_proposals(
                 id=f"swap:{pk}",
                 change=Change("swap", pk, to) if to else Change("leave-out", pk),
                 reason=code if to else f"{code}_out",
-                params=params | _said(next((one for one in matches if one.exercise.pk == to), None), pool, pk),
+                params=params | said_of(next((one for one in matches if one.exercise.pk == to), None), pool, pk),
                 exercise=pk,
                 options=tuple(
                     Option(one.exercise.pk, one.heads, one.long, one.within, one.harder)
@@ -85,7 +85,7 @@ def swap_proposals(
     return found
 
 
-def _said(chosen: Match | None, pool: Pool, pk: int) -> dict[str, Any]:
+def said_of(chosen: Match | None, pool: Pool, pk: int) -> dict[str, Any]:
     """Return what a coach should know of a substitute: its loss where it is not close, and that it is harder."""
     if chosen is None:
         return {}

@@ -206,6 +206,17 @@ def test_a_clear_side_difference_asks_for_one_sided_work_and_an_unclear_one_does
     assert not fitted(day, client(sides={one: (-20.0, -14.0, 2.0)})).proposals
 
 
+def test_one_sided_work_that_is_harder_says_so():
+    pushdown, overhead = ids()["cable-triceps-pushdown"], ids()["one-arm-overhead-cable-triceps-extension"]
+    day, facts = plan(("cable-triceps-pushdown",)), client(sides={pushdown: (-20.0, -14.0, -8.0)})
+    asked = f"one-side:{pushdown}"
+    plain, harder = (by_id(fitted(day, facts, choices=said))[asked] for said in ({}, {asked: Choice(to=overhead)}))
+    assert {option.exercise: option.harder for option in harder.options}[overhead]
+    assert (harder.change.to, harder.params["harder"]) == (overhead, True)
+    assert plain.change.to not in POOL.harder_than(pushdown)
+    assert "harder" not in plain.params
+
+
 exercises = st.sampled_from(sorted(ids()))
 programs = st.lists(st.lists(exercises, min_size=1, max_size=6, unique=True).map(tuple), min_size=1, max_size=3)
 clients = st.builds(
