@@ -15,7 +15,6 @@ import contextlib
 import logging
 import os
 import random
-import shutil
 import sys
 import tempfile
 import time
@@ -51,6 +50,7 @@ def run(url: str, profile: Path, sessions: int, chance: random.Random) -> int:
     from playwright.sync_api import sync_playwright
 
     from bench.outbox_phone import Phone, make_gym, outcome
+    from scripts.services import find_program
 
     # Whoever kills a browser leaves tasks behind that nobody waits for.
     logging.getLogger("asyncio").setLevel(logging.CRITICAL)
@@ -58,7 +58,7 @@ def run(url: str, profile: Path, sessions: int, chance: random.Random) -> int:
     faults: collections.Counter[str] = collections.Counter()
     started = time.monotonic()
     gym = make_gym()
-    browser = os.environ.get("SINEWRIGHT_TEST_BROWSER") or shutil.which("chromium") or ""
+    browser = os.environ.get("SINEWRIGHT_TEST_BROWSER") or find_program("chromium") or ""
     with sync_playwright() as playwright:
         phone = Phone(playwright.chromium, browser, profile, url, gym)
         phone.sign_in()

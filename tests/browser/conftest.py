@@ -5,13 +5,13 @@ Every page fails its test on a script error or a broken content security policy.
 """
 
 import os
-import shutil
 import time
 from collections.abc import Callable, Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
+from scripts.services import find_program
 from tests.browser.stack import FLAGS
 from tests.conftest import PASSWORD
 
@@ -23,16 +23,37 @@ PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobil
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    path = os.environ.get("SINEWRIGHT_TEST_BROWSER") or shutil.which("chromium")
+def playwright_here() -> Iterator[Playwright]:
+    with sync_playwright() as playwright:
+        yield playwright
+
+
+def launched(playwright: Playwright, path: str | None) -> Browser:
     if not path:
         if os.environ.get("CI") == "true":
             pytest.fail("no Chromium, and CI=true: run scripts/test")
         pytest.skip("no Chromium found: run scripts/test")
-    with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=path, args=FLAGS)
-        yield chromium
-        chromium.close()
+    return playwright.chromium.launch(executable_path=path, args=FLAGS)
+
+
+@pytest.fixture(scope="session")
+def whole_browser(playwright_here) -> Iterator[Browser]:
+    """Chromium as people have it, which also sends in the background; slower than `browser`."""
+    chromium = launched(playwright_here, os.environ.get("SINEWRIGHT_TEST_BROWSER") or find_program("chromium"))
+    yield chromium
+    chromium.close()
+
+
+@pytest.fixture(scope="session")
+def browser(request, playwright_here) -> Iterator[Browser]:
+    """Chromium without the windows around its pages where there is one, else `whole_browser`."""
+    path = find_program("chromium-headless-shell")
+    if not path:
+        yield request.getfixturevalue("whole_browser")
+        return
+    chromium = launched(playwright_here, path)
+    yield chromium
+    chromium.close()
 
 
 @pytest.fixture

@@ -26,6 +26,12 @@ pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 
 
 @pytest.fixture
+def browser(whole_browser):
+    """What is kept is sent in the background, too."""
+    return whole_browser
+
+
+@pytest.fixture
 def gym(world):
     return a_week(world)
 
@@ -207,7 +213,7 @@ def test_new_release_with_a_new_schema_keeps_what_waits(session, live_server, gy
     context = session.context
     context.route(faults.API, faults.cut)
     typed = log_sets(session, [("40", "8")])
-    for place in ("logbook.views.phone", "logbook.reads.kept"):
+    for place in ("logbook.phone_files", "logbook.reads.kept"):
         monkeypatch.setattr(f"{place}.release", lambda: "the-next-one")
     newer = context.new_page()
     newer.goto(f"{live_server.url}/train/phone/")
@@ -230,7 +236,7 @@ def test_new_release_with_a_new_schema_keeps_what_waits(session, live_server, gy
     newer.locator("[data-send-now]").tap()
     sent(newer)
     assert values(standing()) == typed
-    assert newer.evaluate("caches.keys()").count("files-the-next-one") == 1
+    assert newer.evaluate("caches.keys()").count("files-the-next-one-en") == 1
 
 
 def test_browser_sends_in_the_background_with_every_page_closed(session, live_server, gym):

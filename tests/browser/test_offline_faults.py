@@ -3,16 +3,22 @@
 import contextlib
 import os
 import re
-import shutil
 
 import pytest
 from playwright.sync_api import Error, expect
 
+from scripts.services import find_program
 from tests.browser import faults
 from tests.browser.conftest import PHONE
 from tests.browser.offline import HERE, a_week, kept, log_sets, open_session, sent, standing, values
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
+
+
+@pytest.fixture
+def browser(whole_browser):
+    """What is kept is sent in the background, too."""
+    return whole_browser
 
 
 @pytest.fixture
@@ -69,7 +75,7 @@ def test_page_closed_in_the_moment_of_the_tap_loses_nothing(session, live_server
 
 def test_kill_of_the_browser_after_each_of_ten_sets(browser, live_server, sign_in, gym, tmp_path):
     gym.planned.slots.update(sets=10)
-    path = os.environ.get("SINEWRIGHT_TEST_BROWSER") or shutil.which("chromium")
+    path = os.environ.get("SINEWRIGHT_TEST_BROWSER") or find_program("chromium")
     profile = tmp_path / "profile"
     context = faults.launch(browser.browser_type, path, profile, **PHONE)
     page = context.pages[0]
