@@ -3,7 +3,8 @@
 import datetime as dt
 from collections.abc import Iterable
 
-from django.db.models import Exists, OuterRef, QuerySet
+from django.db.models import Exists, OuterRef, Q, QuerySet
+from django.db.models.fields.json import KT
 
 from coaching.models import Decision, Prompt
 from coaching.recompute.calendar import WEEK
@@ -12,10 +13,17 @@ from coaching.recompute.calendar import WEEK
 def open_prompts(monday: dt.date, today: dt.date) -> QuerySet[Prompt]:
     """Return the questions on the table in the week of `monday`: about the next week, or last week's about this one.
 
-    An answered question is closed, and so is one whose last session lies behind.
+    An answered question is closed, and so is one whose last session lies behind. So is last week's when this week's
+    asks the same: who answers the newer has answered both.
     """
+    same = Q(kind=OuterRef("kind")) & (~Q(kind="swap") | Q(about=OuterRef("about")))
+    newer = Prompt.objects.annotate(about=KT("proposal__exercise")).filter(
+        same, client=OuterRef("client"), week__gt=OuterRef("week"), week__lte=monday
+    )
     answered = Decision.objects.filter(prompt_id=OuterRef("pk"), undone_at=None)
-    rows = Prompt.objects.filter(~Exists(answered), week__in=(monday, monday - WEEK), last_date__gte=today)
+    rows = Prompt.objects.annotate(about=KT("proposal__exercise")).filter(
+        ~Exists(answered), ~Exists(newer), week__in=(monday, monday - WEEK), last_date__gte=today
+    )
     return rows.order_by("week")
 
 

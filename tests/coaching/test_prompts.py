@@ -1,10 +1,12 @@
 """When the coach is asked: once about the same days, at once for new pain, and not again right after a no."""
 
 import datetime as dt
+from uuid import uuid4
 
 import pytest
 
-from coaching.models import Prompt
+from coaching.models import Decision, Prompt
+from coaching.reads.prompts import open_prompts
 from coaching.recompute import run
 from coaching.services.decision import decision_accept, decision_refuse, digest
 from tests.coaching import factories as make
@@ -98,3 +100,33 @@ def test_rows_of_a_running_week_do_not_depend_on_when_it_was_computed_before(due
     first = list(Prompt.objects.order_by("id").values())
     run.rebuild(due.pk, now=sunday)
     assert list(Prompt.objects.order_by("id").values()) == first
+
+
+def asked(client, week, kind, **proposal):
+    empty = {"rule_id": "x", "rule_version": 1, "reasons": [], "inputs": {}}
+    last = THIS + dt.timedelta(days=6)
+    return Prompt.objects.create(
+        id=uuid4(), client=client, week=week, kind=kind, last_date=last, proposal=proposal, **empty
+    )
+
+
+def test_who_answers_this_weeks_question_is_not_asked_last_weeks_again(world):
+    asked(world.client, make.monday(1), "contact")
+    newer = asked(world.client, THIS, "contact")
+    assert list(open_prompts(THIS, THIS)) == [newer]
+    answer = {"kind": "contact", "week": THIS, "answer": "refuse", "proposal": {}}
+    Decision.objects.create(prompt_id=newer.pk, client=world.client, coach=world.coach, **answer)
+    assert list(open_prompts(THIS, THIS)) == []
+
+
+def test_questions_about_two_exercises_or_two_clients_do_not_stand_for_each_other(world):
+    one, other = (asked(world.client, make.monday(n), "swap", exercise=n) for n in (1, 0))
+    theirs = asked(world.other_client, make.monday(1), "contact")
+    asked(world.client, THIS, "contact")
+    assert {one, other, theirs} < set(open_prompts(THIS, THIS))
+
+
+def test_last_weeks_question_stands_on_the_board_of_its_own_week(world):
+    older = asked(world.client, make.monday(1), "contact")
+    asked(world.client, THIS, "contact")
+    assert list(open_prompts(make.monday(1), make.monday(1))) == [older]
