@@ -389,20 +389,12 @@ def test_axe_finds_nothing_on_the_phones_pages(session, live_server, gym):
     saved(session, 1)
     row = SetLog.objects.get()
     found = {}
-    pages = (
-        "",
-        "plan/",
-        "done/",
-        "check-in/",
-        f"set/{row.pk}/",
-        f"session/{row.session_id}/",
-        f"done/{row.session_id}/",
-    )
+    ids = f"set/{row.pk}/", f"session/{row.session_id}/", f"done/{row.session_id}/"
+    pages = ("", "plan/", "done/", "check-in/", *ids)
     for path in pages:
         session.goto(f"{live_server.url}/train/{path}")
         for fold in session.locator("details:not([open]) > summary").all():
             if fold.is_visible():
                 fold.evaluate("(summary) => { summary.parentElement.open = true; }")
-        violations = Axe().run(session).response["violations"]
-        found[path] = [(one["id"], one["nodes"][0]["html"][:120]) for one in violations]
+        found[path] = [one["id"] for one in Axe().run(session).response["violations"]]
     assert found == {path: [] for path in pages}
