@@ -32,11 +32,5 @@ KINDS = ("deload", "swap", "contact", "hold", "progress")
 
 
 def in_order(prompts: Iterable[Prompt]) -> list[Prompt]:
-    """Return questions about one client, the most pressing first, of each kind and subject only the latest.
-
-    Last week's is repeated when nobody answered it: the newer one has the newer numbers.
-    """
-    latest: dict[tuple[str, object], Prompt] = {}
-    for prompt in prompts:
-        latest[prompt.kind, prompt.proposal.get("exercise")] = prompt
-    return sorted(latest.values(), key=lambda prompt: KINDS.index(prompt.kind))
+    """Return questions about one client, the most pressing first."""
+    return sorted(prompts, key=lambda prompt: KINDS.index(prompt.kind))
