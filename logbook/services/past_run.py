@@ -14,6 +14,7 @@ from logbook.models import PastRun
 from logbook.past.reading import HowToRead
 from logbook.services.past_signs import ask_stop, forget_signs, saved_so_far
 from logbook.signals import past_queued
+from programs.services import run_stop
 from programs.sheets.packed import pack
 from programs.sheets.table import Table
 
@@ -65,13 +66,8 @@ def past_stop(*, run: PastRun) -> PastRun:
     ask_stop(run.pk)
     with transaction.atomic():
         run = PastRun.objects.select_for_update().get(pk=run.pk)
-        if run.state == State.QUEUED or (run.state == State.RUNNING and is_lost(run, timezone.now())):
-            # The attempt is raised so that a worker that was thought lost can save no more.
-            run.state, run.ended_at, run.attempt = State.CANCELLED, timezone.now(), run.attempt + 1
-            run.save(update_fields=["state", "ended_at", "attempt"])
-        elif run.state == State.RUNNING:
-            run.cancel_asked = True
-            run.save(update_fields=["cancel_asked"])
+        now = timezone.now()
+        run_stop.stop(run, lost=is_lost(run, now), now=now)
     return run
 
 

@@ -8,6 +8,7 @@ from django.utils.translation import gettext as _
 
 from accounts.models import Client, Practice, User
 from programs.models import DraftRun
+from programs.services import run_stop
 from programs.services.draft_ask import Ask, ask_to_json
 from programs.signals import draft_requested
 
@@ -45,13 +46,8 @@ def draft_start(*, practice: Practice, author: User, client: Client | None, name
 def draft_stop(*, run: DraftRun) -> DraftRun:
     """Stop a draft: at once when no worker has it, else the worker stops within a second and keeps the best so far."""
     run = DraftRun.objects.select_for_update().get(pk=run.pk)
-    if run.state == State.QUEUED or (run.state == State.RUNNING and is_lost(run, timezone.now())):
-        # The attempt is raised so that a worker that was thought lost can write no more.
-        run.state, run.ended_at, run.attempt = State.CANCELLED, timezone.now(), run.attempt + 1
-        run.save(update_fields=["state", "ended_at", "attempt"])
-    elif run.state == State.RUNNING:
-        run.cancel_asked = True
-        run.save(update_fields=["cancel_asked"])
+    now = timezone.now()
+    run_stop.stop(run, lost=is_lost(run, now), now=now)
     return run
 
 

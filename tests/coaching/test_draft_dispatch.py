@@ -7,7 +7,7 @@ import pytest
 from django.core.management import call_command
 from django.utils import timezone
 
-from coaching import draft_dispatch, processes, sweep, tasks
+from coaching import long_dispatch, processes, sweep, tasks
 from programs.models import DraftRun
 from tests.programs.draft_helpers import start
 from tests.programs.factories import make_library
@@ -29,7 +29,7 @@ def state(run):
 def test_with_a_broker_the_task_is_queued(world, settings, monkeypatch, django_capture_on_commit_callbacks):
     settings.CELERY_BROKER_URL = "redis://127.0.0.1:1/0"
     queued = []
-    monkeypatch.setattr(draft_dispatch, "ping", lambda url: None)
+    monkeypatch.setattr(long_dispatch, "ping", lambda url: None)
     monkeypatch.setattr(tasks.draft_solve, "apply_async", lambda args, **kwargs: queued.append(args))
     make_library()
     with django_capture_on_commit_callbacks(execute=True):
@@ -40,7 +40,7 @@ def test_with_a_broker_the_task_is_queued(world, settings, monkeypatch, django_c
 
 def test_a_lost_broker_leaves_it_to_the_sweep(run, settings):
     settings.CELERY_BROKER_URL = "redis://127.0.0.1:1/0"
-    assert draft_dispatch.dispatch(run.pk) is False
+    assert long_dispatch.DRAFT.dispatch(run.pk) is False
     assert state(run) == DraftRun.State.QUEUED
 
 
@@ -55,7 +55,7 @@ def test_without_a_broker_it_gets_a_process_of_its_own(run, settings, monkeypatc
 
     monkeypatch.setattr(subprocess, "Popen", Process)
     monkeypatch.setattr(processes, "_processes", [])
-    assert draft_dispatch.dispatch(run.pk) is True
+    assert long_dispatch.DRAFT.dispatch(run.pk) is True
     ((_, script, *arguments),) = started
     assert script.endswith("manage.py")
     call_command(*arguments)

@@ -7,7 +7,7 @@ import pytest
 from django.core.management import call_command
 from django.utils import timezone
 
-from coaching import past_dispatch, processes, sweep, tasks
+from coaching import long_dispatch, processes, sweep, tasks
 from logbook.models import PastRun, SetLog
 from logbook.past.reading import HowToRead
 from logbook.services.past_run import past_start
@@ -38,7 +38,7 @@ def state(run):
 def test_with_a_broker_the_task_is_queued(world, settings, monkeypatch, django_capture_on_commit_callbacks):
     settings.CELERY_BROKER_URL = "redis://127.0.0.1:1/0"
     queued = []
-    monkeypatch.setattr(past_dispatch, "ping", lambda url: None)
+    monkeypatch.setattr(long_dispatch, "ping", lambda url: None)
     monkeypatch.setattr(tasks.past_save, "apply_async", lambda args, **kwargs: queued.append(args))
     with django_capture_on_commit_callbacks(execute=True):
         made = start(world)
@@ -50,7 +50,7 @@ def test_with_a_broker_the_task_is_queued(world, settings, monkeypatch, django_c
 
 def test_a_lost_broker_leaves_it_to_the_sweep(run, settings):
     settings.CELERY_BROKER_URL = "redis://127.0.0.1:1/0"
-    assert past_dispatch.dispatch(run.pk) is False
+    assert long_dispatch.PAST.dispatch(run.pk) is False
     assert state(run) == PastRun.State.QUEUED
 
 
@@ -65,7 +65,7 @@ def test_without_a_broker_it_gets_a_process_of_its_own(run, settings, monkeypatc
 
     monkeypatch.setattr(subprocess, "Popen", Process)
     monkeypatch.setattr(processes, "_processes", [])
-    assert past_dispatch.dispatch(run.pk) is True
+    assert long_dispatch.PAST.dispatch(run.pk) is True
     ((_, script, *arguments),) = started
     assert script.endswith("manage.py")
     call_command(*arguments)
