@@ -87,6 +87,8 @@ def _settings() -> list[tuple[str, str]]:
         ("minimum_days", _("days they must span (chosen)")),
         ("flat_limit", _("growth a week under which nothing grows that matters (chosen)")),
         ("outlier_z", _("SDs from which a point counts less (chosen)")),
+        ("start_points", _("first points, held against their median (chosen)")),
+        ("start_limit", _("how far over it, as a share, the first are not believed (chosen)")),
     ]
 
 

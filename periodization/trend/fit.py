@@ -8,9 +8,10 @@ from datetime import date, timedelta
 from periodization.rules import Reason, Rule
 from periodization.trend.kalman import DAYS_PER_WEEK, State, advance, daily_drift, surprise, update
 from periodization.trend.settings import DEFAULT_SETTINGS, TrendPoint, TrendSettings
+from periodization.trend.start import start_of
 from periodization.trend.statement import statement
 
-RULE = Rule("trend.local_linear", 1, "Kalman filter; noise from Grgic 2020 and Hackett 2017; drift chosen")
+RULE = Rule("trend.local_linear", 2, "Kalman filter; noise from Grgic 2020 and Hackett 2017; drift and start chosen")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,19 +72,27 @@ def fit_trend(
         return Trend(day, None, None, Reason("trend_none"), (), None)
     drift = daily_drift(settings.level_sd_week, settings.slope_sd_week)
     learning_end = (first_exposure or days[0].day) + timedelta(settings.learning_days)
+    start = start_of(days, settings)
     steps: list[TrendStep] = []
     state, at = State(0.0, 0.0, 0.0, 0.0, 0.0), days[0].day
-    for point in days:
+    for place, point in enumerate(days):
         y, variance = math.log(point.e1rm_kg), point.sd**2
         if point.day < learning_end:
             variance += settings.learning_sd**2
         if not steps:
+            if place in start.doubtful:
+                # The first ones together stand for it, no surer than the distance at which it was not believed.
+                y, variance = start.level, variance + math.log1p(settings.start_limit) ** 2
             state = State(y, 0.0, variance, 0.0, (settings.slope_prior_sd / DAYS_PER_WEEK) ** 2)
             steps.append(TrendStep(point.day, point.e1rm_kg, None, _level(state, settings.z), None))
             continue
         before = advance(state, (point.day - at).days, drift)
         off = surprise(before, y, variance)
         expected = _level(before, settings.z, variance)
+        if place in start.doubtful:
+            state, at = before, point.day
+            steps.append(TrendStep(point.day, point.e1rm_kg, expected, _level(state, settings.z), off))
+            continue
         if abs(off) > settings.outlier_z:
             # A slip of the pen (600 for 60) must not carry the level away; the point stays, with less weight.
             variance = (before.var_level + variance) * (off / settings.outlier_z) ** 2 - before.var_level

@@ -21,7 +21,9 @@ class TrendSettings:
     `slope_prior_sd`: weekly rate believed possible before any data. `learning_sd` is added to points in the first
     `learning_days` after the first exposure to an exercise: novices rose 9-11 % between their first two tests.
     `flat_limit`: growth under this rate a week is no growth that matters. `outlier_z`: a point further than
-    this many SDs from what was expected counts less, as far as its distance exceeds it.
+    this many SDs from what was expected counts less, as far as its distance exceeds it. `start_points`: the first
+    days are held against their own median, and one more than `start_limit` off (0.5: half as much again, or two thirds)
+    is left out of the level: at a start nothing is expected yet.
     """
 
     typical_error: float = 0.042
@@ -34,6 +36,8 @@ class TrendSettings:
     minimum_days: int = 14
     flat_limit: float = 0.0075
     outlier_z: float = 4.0
+    start_points: int = 5
+    start_limit: float = 0.5
     z: float = 1.6448536269514722  # both tails together 10 %
 
 

@@ -151,3 +151,47 @@ def test_assumptions_are_arguments():
     points = straight(0.006)
     strict = TrendSettings(flat_limit=0.03)
     assert fit_trend(points, points[-1].day, settings=strict).reason.code == "trend_flat"
+
+
+@st.composite
+def slipped(draw):
+    """Return a series of 5 or more sessions as it was, and with one load of it many times too high or too low."""
+    count, apart, weekly = draw(st.integers(5, 30)), draw(st.integers(2, 7)), draw(st.floats(-0.01, 0.02))
+    wobble = draw(st.lists(st.floats(-0.09, 0.09), min_size=count, max_size=count))
+    points = [
+        TrendPoint(START + timedelta(apart * n), 80 * math.exp(weekly * apart * n / 7 + noise), 0.05)
+        for n, noise in enumerate(wobble)
+    ]
+    place, times = draw(st.integers(0, count - 1)), draw(st.floats(3, 12))
+    wrong = points[place].e1rm_kg * (times if draw(st.booleans()) else 1 / times)
+    return points, [*points[:place], TrendPoint(points[place].day, wrong, 0.05), *points[place + 1 :]]
+
+
+@given(slipped())
+def test_one_slip_anywhere_hardly_moves_the_level(both):
+    meant, typed = (fit_trend(points, points[-1].day).level_kg.middle for points in both)
+    assert abs(math.log(typed / meant)) < 0.12
+
+
+@pytest.mark.parametrize("place", range(5))
+@pytest.mark.parametrize("times", [10, 0.1])
+def test_a_slip_in_the_first_sessions_is_shown_and_not_believed(place, times):
+    points = straight(0, 8)
+    points[place] = TrendPoint(points[place].day, 100 * times, 0.045)
+    trend = fit_trend(points, points[-1].day)
+    assert trend.steps[place].observed_kg == pytest.approx(100 * times)
+    assert all(80 < step.level_kg.middle < 125 for step in trend.steps)
+    assert trend.level_kg.middle == pytest.approx(100, rel=0.02)
+
+
+@pytest.mark.parametrize("order", [(80, 800), (800, 80)])
+def test_of_two_that_contradict_each_other_the_lighter_is_believed(order):
+    points = [TrendPoint(START + timedelta(7 * n), kg, 0.045) for n, kg in enumerate(order)]
+    assert fit_trend(points, points[-1].day).level_kg.middle == pytest.approx(80, rel=0.01)
+
+
+def test_a_first_session_that_was_only_light_does_not_become_growth():
+    points = [TrendPoint(START, 50, 0.1), *(TrendPoint(START + timedelta(4 * n), 100, 0.045) for n in range(1, 8))]
+    trend = fit_trend(points, points[-1].day)
+    assert trend.reason.code != "trend_rising"
+    assert trend.level_kg.middle == pytest.approx(100, rel=0.02)

@@ -7,7 +7,10 @@ from datetime import date, timedelta
 
 import numpy as np
 import pytest
-from scipy.stats import norm
+from scipy.stats import norm, theilslopes
+from statsmodels.robust.norms import TukeyBiweight
+from statsmodels.robust.robust_linear_model import RLM
+from statsmodels.tools import add_constant
 from statsmodels.tsa.statespace.structural import UnobservedComponents
 
 from periodization.trend import (
@@ -45,6 +48,28 @@ def second_opinion(series, sds):
     model.ssm["obs_cov"] = variances.reshape(1, 1, -1)
     found = model.ssm.filter()
     return found.filtered_state[:, -1], found.filtered_state_cov[:, :, -1]
+
+
+def robust_levels(days, logs):
+    """Return the last day's level by two outside methods that a single wrong entry cannot carry away."""
+    bisquare = RLM(logs, add_constant(np.array(days, float)), M=TukeyBiweight()).fit()
+    slope, middle, *_ = theilslopes(logs, days)
+    return float(bisquare.params @ [1, days[-1]]), float(middle + slope * days[-1])
+
+
+@pytest.mark.parametrize("times", [10, 0.1], ids=["ten-times", "a-tenth"])
+@pytest.mark.parametrize("place", [0, 1, 2, 4, 8, 14], ids=lambda n: f"session-{n + 1}")
+def test_level_after_a_slip_agrees_with_robust_regression(place, times):
+    rng = random.Random(place)
+    days = [4 * n for n in range(15)]
+    logs = [math.log(80) + 0.001 * day + rng.gauss(0, SD) for day in days]
+    logs[place] += math.log(times)
+    level = fit_trend(
+        points([(d, math.exp(log)) for d, log in zip(days, logs, strict=True)]), START + timedelta(days[-1])
+    )
+    for outside in robust_levels(days, logs):
+        # The outside lines weigh all sessions alike and the filter the last ones more: they agree within one noise.
+        assert math.log(level.level_kg.middle) == pytest.approx(outside, abs=SD)
 
 
 def noises(series):
