@@ -1,5 +1,6 @@
 """What each kind of question lets a coach choose beside yes and no."""
 
+from collections.abc import Mapping
 from typing import Any
 
 from django import forms
@@ -9,15 +10,12 @@ from django.utils.translation import gettext_lazy
 
 from coaching.forms import AcceptForm
 from coaching.models import Prompt
-from coaching.recompute.calendar import WEEK
+from coaching.reads.ways_out import WaysOut, ways_out
+from coaching.recompute.prompts import topic_of
 from coaching.services.choice import Choice
-from programs.models import Exercise, PlannedSlot
-from programs.services.client_limits import limits_of_client
-from programs.services.exercise_substitutes import substitutes_for
-from programs.services.limits import exercises_within
+from programs.models import PlannedSlot
 
 SHARES = [(share, f"{share} %") for share in (40, 50, 60, 70)]
-MOST_SUBSTITUTES = 8
 
 
 class DeloadAnswer(AcceptForm):
@@ -53,30 +51,58 @@ class HoldAnswer(AcceptForm):
 
 
 class SwapAnswer(AcceptForm):
+    """For what hurts: in the open sessions of these weeks."""
+
     to_exercise = forms.TypedChoiceField(label=gettext_lazy("Instead"), coerce=int)
 
     def start(self) -> None:
-        self.fields["to_exercise"].choices = self.substitutes()
+        field = self.fields["to_exercise"]
+        field.choices = self.options(self.way_out())
+        if not field.choices:
+            field.help_text = _("Nothing like it is open to this client. Change the program, or refuse.")
 
-    def substitutes(self) -> list[tuple[int, str]]:
-        """What trains nearly the same, is open to the client, and does not load the site that hurts."""
-        client = self.prompt.client
-        exercise = Exercise.objects.select_related("equipment").get(pk=self.stored["exercise"])
-        equipment = list(client.equipment.values_list("equipment", flat=True)) or None
-        found = substitutes_for(exercise, client.practice, equipment, limit=40)
-        limits = limits_of_client(client, client.user.today())
-        rows = exercises_within(Exercise.objects.filter(pk__in=[one.exercise.pk for one in found]), limits)
-        allowed = set(rows.exclude(limits__site=self.stored["site"]).values_list("pk", flat=True)) - self.stopped()
-        return [(one.exercise.pk, one.exercise.name) for one in found if one.exercise.pk in allowed][:MOST_SUBSTITUTES]
+    def way_out(self) -> WaysOut:
+        """What can be done instead: read with those of other questions, where several stand on a page."""
+        found = self.ways if self.ways is not None else ways_out([self.prompt])
+        return found.get(str(self.prompt.pk), WaysOut())
 
-    def stopped(self) -> set[int]:
-        """What pain stopped in these weeks: one of them is no way out of another."""
-        lately = self.prompt.week - WEEK
-        rows = Prompt.objects.filter(client=self.prompt.client_id, kind=self.prompt.kind, week__gte=lately)
-        return set(rows.values_list("proposal__exercise", flat=True))
+    def options(self, found: WaysOut) -> list[Any]:
+        return list(found.others)
 
     def choice(self) -> Choice:
         return Choice(to_exercise=self.cleaned_data["to_exercise"])
+
+
+# Among the exercises to choose from: none of them, but a smaller range.
+STAY = 0
+
+
+class VariantAnswer(SwapAnswer):
+    """For what no load fits any more: from now on, unless the coach says for these weeks only."""
+
+    onward = forms.BooleanField(
+        label=gettext_lazy("Also in the sessions after these, to the end of the plan"), required=False
+    )
+
+    def start(self) -> None:
+        super().start()
+        self.initial |= {"onward": True}
+
+    def options(self, found: WaysOut) -> list[Any]:
+        easier = self.stored["cause"] == "easier"
+        named = _("Easier variants of the library") if easier else _("Harder variants of the library")
+        options: list[Any] = [(named, list(found.variants))] if found.variants else []
+        if smaller := next((one for one in self.stored["slots"] if "smaller" in one), None):
+            low, high = smaller["smaller"]
+            options.append((STAY, _("Stay, with a range of %(low)s to %(high)s") % {"low": low, "high": high}))
+        if found.others:
+            options.append((_("Others that train nearly the same"), list(found.others)))
+        return options
+
+    def choice(self) -> Choice:
+        chosen = self.cleaned_data["to_exercise"]
+        smaller = chosen == STAY
+        return Choice(to_exercise=None if smaller else chosen, smaller=smaller, onward=self.cleaned_data["onward"])
 
 
 class ProgressAnswer(AcceptForm):
@@ -120,6 +146,7 @@ FORMS: dict[str, type[AcceptForm]] = {
     "swap": SwapAnswer,
     "progress": ProgressAnswer,
     "contact": ContactAnswer,
+    "variant": VariantAnswer,
 }
 
 
@@ -128,12 +155,19 @@ def ids_of(prompt: Prompt) -> str:
     return f"{prompt.pk}-%s"
 
 
-def answer_form(prompt: Prompt, seen: str, data: Any = None, prefix: str | None = None, **initial: Any) -> AcceptForm:
-    """Return the form of a prompt's kind, filled with what is proposed; several can stand on one page, and with a
-    `prefix` each in one form of the page."""
-    form = FORMS[prompt.kind](
+def answer_form(
+    prompt: Prompt,
+    seen: str,
+    data: Any = None,
+    prefix: str | None = None,
+    ways: Mapping[str, WaysOut] | None = None,
+    **initial: Any,
+) -> AcceptForm:
+    """Return the form of a prompt's topic, filled with what is proposed; several can stand on one page, and with a
+    `prefix` each in one form of the page. `ways`: what `ways_out` found for all of them."""
+    form = FORMS[topic_of(prompt.kind, prompt.proposal)](
         data, initial={"seen": seen, **initial}, label_suffix="", auto_id=ids_of(prompt), prefix=prefix
     )
-    form.prompt, form.stored = prompt, prompt.proposal
+    form.prompt, form.stored, form.ways = prompt, prompt.proposal, ways
     form.start()
     return form

@@ -5,6 +5,7 @@ from django.utils.translation import gettext_noop as _
 DESK_SENTENCES: dict[str, str] = {
     "prompt_open": _("A deload prompt waits for your decision."),
     "prompt_open_swap": _("An exercise that hurts waits to be exchanged."),
+    "prompt_open_variant": _("An exercise that no load fits any more waits for a variant."),
     "prompt_open_contact": _("A word with the client is proposed."),
     "prompt_open_hold": _("Holding an exercise back is proposed."),
     "prompt_open_progress": _("Adding sets is proposed."),

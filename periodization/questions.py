@@ -9,13 +9,16 @@ from datetime import date
 from typing import Literal
 
 from periodization.flags.flag import Flag
+from periodization.progression.outgrown import DEFAULT as OUTGROWN
+from periodization.progression.outgrown import Outgrown
 from periodization.rules import Filling, Param, Reason, Rule
 
 CONTACT = Rule("question.contact", 1, "days and counts chosen")
 HOLD = Rule("question.hold", 1, "two signs on one exercise; chosen")
 SWAP = Rule("question.swap", 2, "follows the stop of pain.report; pain is no training sign")
+VARIANT = Rule("question.variant", 1, "no load fits any more; common practice, no source; counts chosen")
 PROGRESS = Rule("question.progress", 2, "volume under the range while all is kept; shares chosen")
-RULES = (CONTACT, HOLD, SWAP, PROGRESS)
+RULES = (CONTACT, HOLD, SWAP, VARIANT, PROGRESS)
 
 Kind = Literal["contact", "hold", "swap", "progress"]
 
@@ -127,6 +130,31 @@ def ask_swap(flags: Sequence[Flag], since: date) -> tuple[Question, ...]:
             params = _plain({"exercise": exercise, "site": flag.params["site"], "score": flag.params["score"]})
             reasons = (Reason("swap_pain", params), Reason("swap_no_diagnosis"))
             questions.append(Question("swap", SWAP, reasons, (exercise,), flag.evidence_ids))
+    return tuple(questions)
+
+
+def ask_variant(flags: Sequence[Flag], found: Mapping[str, Outgrown], held: Sequence[str] = ()) -> tuple[Question, ...]:
+    """Ask, one exercise at a time, for a variant of what has become too hard or too easy for every load there is.
+
+    `found` by exercise id. Not for what pain stopped, nor for what is to be held back (`held`): then it is not the
+    exercise that is too hard.
+    """
+    left_out = {exercise for flag in flags for exercise in flag.stopped} | set(held)
+    questions = []
+    for exercise, one in sorted(found.items()):
+        if exercise in left_out:
+            continue
+        params: dict[str, Param] = {
+            "exercise": exercise,
+            "count": one.sessions,
+            "fewest": one.fewest[-1],
+            "bound": one.bound,
+        }
+        code = f"variant_{one.way}"
+        if one.percent is not None:
+            code, params["percent"] = "variant_harder_step", one.percent
+        thresholds: dict[str, Param] = {"sessions_under": OUTGROWN.under, "sessions_over": OUTGROWN.over}
+        questions.append(Question("swap", VARIANT, (Reason(code, params),), (exercise,), one.evidence, thresholds))
     return tuple(questions)
 
 

@@ -14,6 +14,9 @@ _IN_REPS: dict[str, str] = {
     "start_lighter": "Begin this plan with {load} kg, a little lighter, as your coach accepted it.",
     "first_time": "First time: choose a light load, find {reps} repetitions with {rir} in reserve, and log it.",
     "first_time_no_load": "First time: go up to {reps} repetitions, leave {rir} in reserve, and log it.",
+    "first_time_assisted": (
+        "First time: set plenty of assistance, find {reps} repetitions with {rir} in reserve, and log it."
+    ),
     "add_reps": "All sets done at this load with effort to spare: aim for {reps} repetitions.",
     "add_load": "All sets reached {top} repetitions: {percent} % more load, starting again at {reps} repetitions.",
     "add_load_effort": "Every set left at least {spare} over the {rir} in reserve wanted: {percent} % more load.",

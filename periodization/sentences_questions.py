@@ -9,6 +9,18 @@ QUESTION_SENTENCES: dict[str, str] = {
     "swap_no_diagnosis": (
         "What loads the same place can hurt too: the client stops at pain, and a licensed clinician judges it."
     ),
+    "variant_easier": (
+        "{exercise}: sets ended under the lowest of the range ({bound}) in {count} sessions in a row, the last at "
+        "{fewest}, and there is nothing lighter to take off."
+    ),
+    "variant_harder": (
+        "{exercise}: every set went over the highest of the range ({bound}) in {count} sessions in a row, the last to "
+        "{fewest}, with effort to spare, and there is no load to add."
+    ),
+    "variant_harder_step": (
+        "{exercise}: every set went over the highest of the range ({bound}) in {count} sessions in a row, the last to "
+        "{fewest}, with effort to spare, and the next load is {percent} % more."
+    ),
     "progress_kept": "{done} of {due} due sessions were done, and effort was not harder than prescribed.",
     "progress_kept_before": "The week before, {done} of {due} due sessions were done.",
     "progress_under": "{group}: {planned} sets are planned next week, under the floor of {floor}.",

@@ -1,6 +1,6 @@
 """Chosen questions as a list to confirm, with its sums."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 from uuid import UUID
@@ -13,6 +13,7 @@ from coaching.forms import AcceptForm
 from coaching.forms_answers import answer_form
 from coaching.models import Decision, Prompt
 from coaching.reads.prompts import KINDS
+from coaching.reads.ways_out import WaysOut, ways_out
 from coaching.services.decision import digest
 from programs.models import PlannedSlot
 
@@ -68,11 +69,12 @@ def many_of(kind: str, prompts: Sequence[Prompt], data: Any = None) -> Many:
     """Return the rows with a form each, filled with what is proposed."""
     slots = [one["slot"] for prompt in prompts for one in prompt.proposal["slots"]]
     unbegun = dict(PlannedSlot.objects.filter(pk__in=slots, session__performed=None).values_list("pk", "session"))
-    return Many(kind, [_row(prompt, unbegun, data) for prompt in prompts])
+    ways = ways_out(prompts)
+    return Many(kind, [_row(prompt, unbegun, data, ways) for prompt in prompts])
 
 
-def _row(prompt: Prompt, unbegun: dict[int, int], data: Any) -> ManyRow:
+def _row(prompt: Prompt, unbegun: dict[int, int], data: Any, ways: Mapping[str, WaysOut]) -> ManyRow:
     left = [one for one in prompt.proposal["slots"] if one["slot"] in unbegun]
     sets = sum(one["sets"][0] for one in left), sum(one["sets"][1] for one in left)
-    form = answer_form(prompt, digest(prompt.proposal), data, prefix=str(prompt.pk))
+    form = answer_form(prompt, digest(prompt.proposal), data, prefix=str(prompt.pk), ways=ways)
     return ManyRow(prompt, form, sets, len({unbegun[one["slot"]] for one in left}))

@@ -16,6 +16,7 @@ from coaching.reads.named import exercises_of
 from coaching.reads.prompts import KINDS, in_order, open_prompts
 from coaching.reads.week_row import ATTENTION, WeekRow, week_row
 from coaching.recompute.calendar import WEEK
+from coaching.recompute.prompts import topic_of
 from coaching.recompute.urgency import PROMPT_CODES
 from logbook.models import Screening, UnreadComment
 from periodization.screening import CLINICIAN_FIRST
@@ -184,7 +185,7 @@ def _row(
     summary = found.get((client.pk, monday))
     parts = list(summary.urgency_reasons) if summary else []
     # Answered a moment ago: the worker will drop the points, and the page need not wait for it.
-    closed = set(PROMPT_CODES.values()) - {PROMPT_CODES[prompt.kind] for prompt in questions}
+    closed = set(PROMPT_CODES.values()) - {PROMPT_CODES[topic_of(one.kind, one.proposal)] for one in questions}
     parts = [part for part in parts if part["code"] not in closed]
     before = found.get((client.pk, monday - WEEK))
     group = getattr(client, GROUPS[wanted.group]) if wanted.group in GROUPS else ""

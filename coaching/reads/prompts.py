@@ -8,6 +8,7 @@ from django.db.models.fields.json import KT
 
 from coaching.models import Decision, Prompt
 from coaching.recompute.calendar import WEEK
+from coaching.recompute.prompts import topic_of
 
 
 def open_prompts(monday: dt.date, today: dt.date) -> QuerySet[Prompt]:
@@ -29,8 +30,9 @@ def open_prompts(monday: dt.date, today: dt.date) -> QuerySet[Prompt]:
 
 # The most pressing first.
 KINDS = ("deload", "swap", "contact", "hold", "progress")
+TOPICS = ("deload", "swap", "contact", "hold", "variant", "progress")
 
 
 def in_order(prompts: Iterable[Prompt]) -> list[Prompt]:
     """Return questions about one client, the most pressing first."""
-    return sorted(prompts, key=lambda prompt: KINDS.index(prompt.kind))
+    return sorted(prompts, key=lambda prompt: TOPICS.index(topic_of(prompt.kind, prompt.proposal)))

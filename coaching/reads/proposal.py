@@ -22,6 +22,7 @@ class ProposedSlot:
     rir_after: tuple[int, int]
     load: tuple[str, str]
     instead: str = ""
+    reps: tuple[tuple[int, int], tuple[int, int]] | None = None
 
 
 @dataclass(frozen=True)
@@ -68,6 +69,7 @@ def proposal_of(stored: Mapping[str, Any], words: Words, changed: Collection[int
                     load_words(one["load_kg"][1], words.unit, load_kind, equipment_kind),
                 ),
                 words.exercises.get(str(one.get("to_exercise", "")), ""),
+                _ranges(one),
             )
         )
         if begun if changed is None else one["slot"] not in changed:
@@ -79,6 +81,13 @@ def proposal_of(stored: Mapping[str, Any], words: Words, changed: Collection[int
         [ProposedDay(dt.date.fromisoformat(day), slots, day in kept) for day, slots in sorted(days.items())],
         (before, after),
     )
+
+
+def _ranges(one: Mapping[str, Any]) -> tuple[tuple[int, int], tuple[int, int]] | None:
+    """Return the range before and after, where it changes."""
+    if "reps_min" not in one or one["reps_min"][0] == one["reps_min"][1]:
+        return None
+    return (one["reps_min"][0], one["reps_max"][0]), (one["reps_min"][1], one["reps_max"][1])
 
 
 def _facts(slots: list[int]) -> dict[int, tuple[bool, str, str]]:

@@ -156,8 +156,8 @@ def _week(
     days = [row.date for row in log.sessions if monday - LOOKBACK <= row.date <= until]
     open_kind = _open_prompt(log, monday, until, prompt, so_far.asked)
     deload = open_kind is not None or prompt is not None
-    asked = questions.other_prompts(log, monday, until, flags, ranges, compliance, deload)
-    so_far.others[monday] = {one.id: (one.kind, one.last_date) for one in asked}
+    asked = questions.other_prompts(log, monday, until, flags, ranges, compliance, deload, seen.exposures)
+    so_far.others[monday] = {one.id: (one.topic, one.last_date) for one in asked}
     total, parts = urgency(
         flags,
         [*([open_kind] if open_kind else []), *_open_questions(log, monday, until, so_far.others)],

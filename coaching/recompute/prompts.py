@@ -34,6 +34,16 @@ class PromptData:
     proposal: dict[str, Any]
     inputs: dict[str, Any]
 
+    @property
+    def topic(self) -> str:
+        """What the board calls it: the kind, but a swap for another cause than pain goes by its own name."""
+        return topic_of(self.kind, self.proposal)
+
+
+def topic_of(kind: str, proposal: Mapping[str, Any]) -> str:
+    """Return the topic of a question: its kind, or "variant" for an exercise that fits no load any more."""
+    return "variant" if kind == "swap" and proposal.get("cause", "pain") != "pain" else kind
+
 
 def prompt_id(client_id: int, monday: dt.date) -> UUID:
     """Return the id of the week's prompt: the same after every rebuild, so that its decision finds it."""

@@ -9,14 +9,16 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 from uuid import UUID, uuid5
 
-from coaching.recompute.calendar import WEEK
+from coaching.recompute.adapters import mass_on
+from coaching.recompute.calendar import MASS_VALID, WEEK
 from coaching.recompute.ids import NAMESPACE
 from coaching.recompute.prompts import PromptData
 from coaching.recompute.rows import DecisionRow, Log, SlotRow
 from coaching.recompute.trends import reason_json
 from coaching.recompute.volume import begun
 from periodization import questions as rules
-from periodization.flags import Flag
+from periodization.flags import Exposure, Flag
+from periodization.progression import Outgrown, outgrown, smaller_range
 from periodization.questions import GroupPlan, Question
 from periodization.targets import TargetRange
 
@@ -26,6 +28,8 @@ MOST_SETS_A_SLOT = 6
 def question_id(client_id: int, monday: dt.date, question: Question) -> UUID:
     """Return the same id after every rebuild."""
     subject = question.subjects[0] if question.kind == "swap" else ""
+    if question.rule is rules.VARIANT:
+        subject += "/variant"
     return uuid5(NAMESPACE, f"prompt/{client_id}/{monday.isoformat()}/{question.kind}/{subject}")
 
 
@@ -37,6 +41,7 @@ def other_prompts(
     ranges: Mapping[str, TargetRange],
     kept: Mapping[str, Any],
     deload: bool,
+    exposures: Sequence[Exposure],
 ) -> list[PromptData]:
     """Return the questions of the week of `monday`, as far as `until` is known. `deload`: that is asked, or runs."""
     following = monday + WEEK
@@ -46,7 +51,9 @@ def other_prompts(
     if until >= monday + WEEK - dt.timedelta(days=1):
         asked += [_contact(log, monday, until, flags, bool(ahead))]
         if not deload and not any(row.is_deload for row in coming):
-            asked += [_hold(log, monday, flags, coming), _progress(log, monday, until, flags, coming, ranges, kept)]
+            hold = _hold(log, monday, flags, coming)
+            asked += [hold, _progress(log, monday, until, flags, coming, ranges, kept)]
+            asked += _variants(log, monday, until, flags, ahead, exposures, hold.inputs["subjects"] if hold else [])
     return [one for one in asked if one and not _answered_lately(log.decisions, monday, one)]
 
 
@@ -72,7 +79,53 @@ def _swap(log: Log, monday: dt.date, question: Question, ahead: Sequence[SlotRow
     if not rows:
         return None
     site = question.reasons[0].params["site"]
-    stored = {"slots": [_slot(row) for row in rows], "exercise": int(question.subjects[0]), "site": site}
+    stored = {
+        "slots": [_slot(row) for row in rows],
+        "exercise": int(question.subjects[0]),
+        "site": site,
+        "cause": "pain",
+    }
+    return _data(log, monday, max(row.date for row in rows), question, stored)
+
+
+def _variants(
+    log: Log,
+    monday: dt.date,
+    until: dt.date,
+    flags: Sequence[Flag],
+    ahead: Sequence[SlotRow],
+    exposures: Sequence[Exposure],
+    held: Sequence[str],
+) -> list[PromptData]:
+    """Ask about what was trained this week, is planned again, and fits no load any more."""
+    mass = mass_on(log, until, MASS_VALID)
+    done: dict[int, list[Exposure]] = {}
+    for one in exposures:
+        done.setdefault(int(one.exercise_id), []).append(one)
+    found: dict[str, Outgrown] = {}
+    for pk in {row.exercise_id for row in ahead} & done.keys():
+        exercise = log.exercises[pk]
+        body = mass[1] * exercise.body_share if mass else None
+        if one := outgrown(done[pk], exercise.ladder, body, exercise.counted, monday):
+            found[str(pk)] = one
+    return [
+        _variant(log, monday, question, found[question.subjects[0]], ahead)
+        for question in rules.ask_variant(flags, found, held)
+    ]
+
+
+def _variant(log: Log, monday: dt.date, question: Question, one: Outgrown, ahead: Sequence[SlotRow]) -> PromptData:
+    """Return the question with its slots; of what is too hard, each with a smaller range where it has one."""
+    pk = int(question.subjects[0])
+    rows = [row for row in ahead if row.exercise_id == pk]
+    slots = []
+    for row in rows:
+        slot = _slot(row) | {"reps_min": [row.reps_min] * 2, "reps_max": [row.reps_max] * 2}
+        counted = log.exercises[pk].counted
+        if one.way == "easier" and (less := smaller_range(row.reps_min, row.reps_max, one.fewest[-1], counted)):
+            slot["smaller"] = list(less)
+        slots.append(slot)
+    stored = {"slots": slots, "exercise": pk, "cause": one.way}
     return _data(log, monday, max(row.date for row in rows), question, stored)
 
 
@@ -156,9 +209,13 @@ def _data(log: Log, monday: dt.date, last: dt.date, question: Question, stored: 
 
 
 def _answered_lately(decisions: Sequence[DecisionRow], monday: dt.date, asked: PromptData) -> bool:
-    """Say whether a coach answered the same question lately; not this very one, which a rebuild must find again."""
+    """Say whether a coach answered the same question lately; not this very one, which a rebuild must find again.
+
+    What pain stops is asked about whatever was said of the exercise before.
+    """
     return any(
         d.kind == asked.kind
+        and (asked.proposal.get("cause") != "pain" or d.proposal.get("cause", "pain") == "pain")
         and d.prompt_id != asked.id
         and monday - rules.rest_weeks(d.kind, refused=d.answer == "refuse") * WEEK <= d.week <= monday
         and d.proposal.get("exercise") == asked.proposal.get("exercise")

@@ -22,10 +22,11 @@ from periodization import (
     targets,
     trend,
 )
+from periodization.progression.outgrown import DEFAULT as OUTGROWN
 from periodization.progression.start import RULE as START
 
 # Raise when this package itself would write other rows from the same log.
-SHAPE = 7
+SHAPE = 8
 
 
 @cache
@@ -53,7 +54,8 @@ def rules_in_use() -> tuple[tuple[str, int], ...]:
 @cache
 def _thresholds() -> str:
     progressions = progression.SETTINGS.values()
-    parts = (flags.DEFAULT, readiness.DEFAULT, questions.DEFAULT, deload.DEFAULT, trend.DEFAULT_SETTINGS, *progressions)
+    asked = (questions.DEFAULT, OUTGROWN, deload.DEFAULT)
+    parts = (flags.DEFAULT, readiness.DEFAULT, *asked, trend.DEFAULT_SETTINGS, *progressions)
     return json.dumps([SHAPE, rules_in_use(), [asdict(part) for part in parts]], sort_keys=True)
 
 

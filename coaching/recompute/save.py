@@ -48,7 +48,7 @@ def save(client: Client, derived: Derived, rules: str) -> None:
 
 def _week(client: Client, data: WeekData, rules: str) -> WeekSummary:
     values = {name: getattr(data, name) for name in WEEK_FIELDS if name not in ("rules", "questions")}
-    asked = {str(one.id): [one.kind, one.last_date.isoformat()] for one in data.questions}
+    asked = {str(one.id): [one.topic, one.last_date.isoformat()] for one in data.questions}
     return WeekSummary(client=client, week=data.week, rules=rules, questions=asked, **values)
 
 

@@ -9,9 +9,9 @@ from typing import Any
 from periodization.flags import Flag
 from periodization.rules import Rule
 
-RULE = Rule("board.urgency", 2, "points chosen")
+RULE = Rule("board.urgency", 3, "points chosen")
 FLAG_POINTS = {"stop": 50, "act": 20, "watch": 6}
-PROMPT_POINTS = {"deload": 30, "swap": 30, "contact": 15, "hold": 12, "progress": 8}
+PROMPT_POINTS = {"deload": 30, "swap": 30, "contact": 15, "hold": 12, "variant": 10, "progress": 8}
 # A question of its own code for each kind: the desk says them in words of their own.
 PROMPT_CODES = {kind: "prompt_open" if kind == "deload" else f"prompt_open_{kind}" for kind in PROMPT_POINTS}
 NO_PLAN_POINTS = 12

@@ -2,43 +2,50 @@
 
 from typing import Any
 
+from django.db.models import QuerySet
+
 from coaching.services.conflict import nothing_left, proposal_changed
 from programs.models import PlannedSession, PlannedSlot
 
 PRESCRIPTION = ("sets", "rir_min", "rir_max")
-# What undo compares: decisions from before exercises could be exchanged have no exercise among their fields.
-COMPARED = ("exercise_id", *PRESCRIPTION)
-FIELDS = ("exercise_id", "sets_min", *PRESCRIPTION, "target_load_kg", "target_reps", "target_reason")
+# Only what may get a smaller range says its range.
+RANGE = ("reps_min", "reps_max")
+# What undo compares: decisions from before exercises or ranges could be exchanged have none among their fields.
+COMPARED = ("exercise_id", *PRESCRIPTION, *RANGE)
+FIELDS = ("exercise_id", "sets_min", *PRESCRIPTION, *RANGE, "target_load_kg", "target_reps", "target_reason")
 
 
 def apply_proposal(client_id: int, proposal: dict[str, Any]) -> list[dict[str, Any]]:
     """Change the sessions of the proposal that are not begun, and return before and after of every row written.
 
     A deload also sets the loads and marks the sessions; for the others the worker finds new loads. A slot's
-    `to_exercise` exchanges its exercise. Raises Conflict when a slot no longer says what the proposal started from, or
-    when every session has begun.
+    `to_exercise` exchanges its exercise, and `onward` does the same to the plan's later sessions. Raises Conflict when
+    a slot no longer says what the proposal started from, or when every session has begun.
     """
     deload = proposal["kind"] not in ("hold", "swap", "progress", "contact")
     proposed = {one["slot"]: one for one in proposal["slots"]}
-    slots = list(
-        PlannedSlot.objects.select_related("session")
-        .filter(pk__in=proposed, session__client=client_id, session__cancelled_at=None)
-        .filter(session__performed=None)
-        .order_by("session__date", "session_id", "position")
+    open_slots = PlannedSlot.objects.select_related("session").filter(
+        session__client=client_id, session__cancelled_at=None, session__performed=None
     )
+    slots = list(open_slots.filter(pk__in=proposed).order_by("session__date", "session_id", "position"))
     if not slots:
         raise nothing_left()
-    changes = []
     for slot in slots:
         wanted = proposed[slot.pk]
         if slot.exercise_id != wanted["exercise"] or any(
-            getattr(slot, name) != wanted[name][0] for name in PRESCRIPTION
+            name in wanted and getattr(slot, name) != wanted[name][0] for name in (*PRESCRIPTION, *RANGE)
         ):
             raise proposal_changed()
+    if proposal.get("onward"):
+        slots += _later(open_slots, proposal, proposed)
+    changes = []
+    for slot in slots:
+        wanted = proposed[slot.pk]
         before = {name: getattr(slot, name) for name in FIELDS}
         slot.sets_min = None
-        for name in PRESCRIPTION:
-            setattr(slot, name, wanted[name][1])
+        for name in (*PRESCRIPTION, *RANGE):
+            if name in wanted:
+                setattr(slot, name, wanted[name][1])
         if deload:
             slot.target_load_kg, slot.target_reps = wanted["load_kg"][1], wanted["reps"]
             slot.target_reason = wanted["reason"]
@@ -60,6 +67,26 @@ def apply_proposal(client_id: int, proposal: dict[str, Any]) -> list[dict[str, A
     if deload:
         PlannedSession.objects.filter(pk__in={slot.session_id for slot in slots}).update(is_deload=True)
     return changes
+
+
+def _later(
+    open_slots: QuerySet[PlannedSlot], proposal: dict[str, Any], proposed: dict[int, dict[str, Any]]
+) -> list[PlannedSlot]:
+    """Return the later slots of the same exercise and add to `proposed` what they become: another exercise, or, where
+    their range is one of those that are exchanged, the same smaller one. Their sets and effort stay."""
+    rows = proposal["slots"]
+    last = max(row["date"] for row in rows)
+    later = open_slots.filter(exercise=proposal["exercise"], session__date__gt=last)
+    found = []
+    for slot in later.order_by("session__date", "session_id", "position"):
+        same = next((row for row in rows if [row[n][0] for n in RANGE] == [getattr(slot, n) for n in RANGE]), None)
+        row = same or next((row for row in rows if "to_exercise" in row), None)
+        if row is None:
+            continue
+        kept = {name: [getattr(slot, name)] * 2 for name in (*PRESCRIPTION, *RANGE)}
+        proposed[slot.pk] = {**row, **kept, **({name: row[name] for name in RANGE} if same else {})}
+        found.append(slot)
+    return found
 
 
 def restore(changes: list[dict[str, Any]], *, deload: bool) -> list[dict[str, Any]]:

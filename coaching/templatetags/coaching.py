@@ -109,6 +109,8 @@ THRESHOLDS = {
     "signs": gettext_lazy("Signs on one exercise from which it is asked"),
     "rir_up": gettext_lazy("RIR up by"),
     "kept_share": gettext_lazy("Share of due sessions that must be done"),
+    "sessions_under": gettext_lazy("Sessions in a row under the range from which it is asked"),
+    "sessions_over": gettext_lazy("Sessions in a row over the range from which it is asked"),
     "harder_gap": gettext_lazy("Repetitions harder than prescribed that are let pass"),
 }
 

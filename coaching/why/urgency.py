@@ -8,6 +8,7 @@ from coaching.models import FlagRow, Prompt, WeekSummary
 from coaching.reads.named import exercises_of
 from coaching.reads.prompts import in_order, open_prompts
 from coaching.recompute import urgency as points
+from coaching.recompute.prompts import topic_of
 from coaching.templatetags.coaching import subject
 from coaching.why.answer import Answer, Cell, Column, Figure, Table, number, words
 from coaching.why.links import Reader
@@ -19,7 +20,7 @@ def urgency(reader: Reader, monday: str) -> Answer:
     """Answer for the points of a week; a question that was answered a moment ago no longer counts, as on the board."""
     summary = week_row(reader, monday)
     asked = open_prompts(summary.week, reader.client.user.today()).filter(client=reader.client)
-    questions = {points.PROMPT_CODES[one.kind]: one for one in in_order(asked)}
+    questions = {points.PROMPT_CODES[topic_of(one.kind, one.proposal)]: one for one in in_order(asked)}
     closed = set(points.PROMPT_CODES.values()) - set(questions)
     parts = [one for one in summary.urgency_reasons if one["code"] not in closed]
     words_of = words_for(reader.unit, {pk for one in parts for pk in exercises_of(one)})
@@ -46,7 +47,7 @@ def _sizes() -> list[tuple[str, str]]:
     return [
         (_("a flag: stop, act, watch"), f"{sizes['stop']}, {sizes['act']}, {sizes['watch']}"),
         (
-            _("an open question: deload, swap, contact, hold, progress"),
+            _("an open question: deload, swap for pain, contact, hold, variant, progress"),
             ", ".join(map(str, points.PROMPT_POINTS.values())),
         ),
         (_("nothing planned ahead"), str(points.NO_PLAN_POINTS)),

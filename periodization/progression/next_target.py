@@ -6,7 +6,7 @@ from datetime import date
 
 from periodization.flags.facts import Exposure
 from periodization.flags.flag import Flag
-from periodization.loads import LoadLadder, next_up
+from periodization.loads import Assisted, LoadLadder, next_up
 from periodization.progression.lower import Base, new_range, too_hard
 from periodization.progression.raise_ import raised
 from periodization.progression.target import (
@@ -64,6 +64,8 @@ def _choose(
     works = [w for w in (read(e, case.ladder) for e in ordered if not e.deload) if w is not None]
     if not works:
         code = "first_time" if next_up(case.ladder, 0.0) is not None else "first_time_no_load"
+        if isinstance(case.ladder, Assisted):
+            code = "first_time_assisted"
         return Target(None, p.reps_max, "first", code, {"reps": p.reps_max, "rir": p.rir_max})
     last, before = works[-1], works[:-1]
     base = Base(last, case)

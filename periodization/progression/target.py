@@ -8,7 +8,7 @@ from periodization.rules import Param, Rule
 
 RULE = Rule(
     "progression.double",
-    2,
+    3,
     "2-10 %: ACSM 2009; per-set table: J Hum Kinet 2024;91:87-103; reps first, then load: defined here",
 )
 
@@ -94,6 +94,7 @@ COUNTED_CODES = frozenset(
     {
         "first_time",
         "first_time_no_load",
+        "first_time_assisted",
         "add_reps",
         "add_load",
         "step_too_large",

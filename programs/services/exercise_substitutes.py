@@ -1,9 +1,11 @@
 """What to do instead: named substitutes first, then exercises that train nearly the same."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import sqrt
+
+from django.db.models import QuerySet
 
 from accounts.models import Practice
 from programs.models import Equipment, Exercise, ExerciseLink, Head, HeadCredit
@@ -48,21 +50,37 @@ def substitutes_for(
     candidates = exercises_of(practice).exclude(pk=exercise.pk).select_related("equipment")
     if equipment is not None:
         candidates = candidates.filter(equipment__in=list(equipment))
+    return _ranked([exercise], candidates)[exercise.pk][:limit]
+
+
+def substitutes_for_many(
+    exercises: Sequence[Exercise], practice: Practice | None, candidates: QuerySet[Exercise] | None = None
+) -> dict[int, list[Substitute]]:
+    """Return by id what a practice may do instead of each exercise on any equipment, best first, in four queries.
+
+    `candidates` are those of the practice, all of them when not given.
+    """
+    rows = exercises_of(practice) if candidates is None else candidates
+    return _ranked(exercises, rows.select_related("equipment"))
+
+
+def _ranked(exercises: Sequence[Exercise], candidates: QuerySet[Exercise]) -> dict[int, list[Substitute]]:
     rows = {row.pk: row for row in candidates}
-    sets, long, heads = _credits([*rows, exercise.pk])
-    listed = _listed(exercise)
-    before = Mix(sets[exercise.pk], long[exercise.pk])
-    found = []
-    for pk, row in rows.items():
-        alike = (1 - LONG_SHARE) * cosine(sets[exercise.pk], sets[pk]) + LONG_SHARE * cosine(
-            long[exercise.pk], long[pk]
-        )
-        fits = alike >= LEAST_LIKENESS and row.rep_unit == exercise.rep_unit
-        if pk in listed or fits:
-            reason = why_instead(before, Mix(sets[pk], long[pk]), heads, named=pk in listed)
-            found.append(Substitute(row, pk in listed, round(alike, 3), reason))
-    found.sort(key=lambda s: (listed.get(s.exercise.pk, len(listed)), -s.likeness, s.exercise.name))
-    return found[:limit]
+    sets, long, heads = _credits([*rows, *(exercise.pk for exercise in exercises)])
+    links = _listed(exercises)
+    found = {}
+    for exercise in exercises:
+        listed, before = links[exercise.pk], Mix(sets[exercise.pk], long[exercise.pk])
+        like = []
+        for pk, row in rows.items():
+            alike = (1 - LONG_SHARE) * cosine(before.sets, sets[pk]) + LONG_SHARE * cosine(before.long, long[pk])
+            fits = alike >= LEAST_LIKENESS and row.rep_unit == exercise.rep_unit
+            if pk != exercise.pk and (pk in listed or fits):
+                reason = why_instead(before, Mix(sets[pk], long[pk]), heads, named=pk in listed)
+                like.append(Substitute(row, pk in listed, round(alike, 3), reason))
+        like.sort(key=lambda s: (listed.get(s.exercise.pk, len(listed)), -s.likeness, s.exercise.name))
+        found[exercise.pk] = like
+    return found
 
 
 def _credits(ids: list[int]) -> tuple[dict[int, Vector], dict[int, Vector], dict[int, Head]]:
@@ -78,7 +96,10 @@ def _credits(ids: list[int]) -> tuple[dict[int, Vector], dict[int, Vector], dict
     return sets, long, {head.pk: head for head in Head.objects.select_related("muscle", "group")}
 
 
-def _listed(exercise: Exercise) -> dict[int, int]:
-    """Return the named substitutes with their rank."""
-    links = ExerciseLink.objects.filter(exercise=exercise, kind=ExerciseLink.Kind.SUBSTITUTE).order_by("position")
-    return {link.other_id: rank for rank, link in enumerate(links)}
+def _listed(exercises: Sequence[Exercise]) -> dict[int, dict[int, int]]:
+    """Return the named substitutes of each exercise with their rank."""
+    links = ExerciseLink.objects.filter(exercise__in=exercises, kind=ExerciseLink.Kind.SUBSTITUTE)
+    found: dict[int, dict[int, int]] = defaultdict(dict)
+    for exercise, other in links.order_by("exercise", "position").values_list("exercise", "other"):
+        found[exercise][other] = len(found[exercise])
+    return found
