@@ -7,7 +7,7 @@ from accounts.models import User
 from coaching.many.rows import ManyRow
 from coaching.models import Decision, Prompt
 from coaching.services.conflict import Conflict
-from coaching.services.decision import decision_accept
+from coaching.services.decision import Acceptance, decisions_accept
 
 
 @dataclass(frozen=True)
@@ -20,13 +20,9 @@ class Outcome:
 
 
 def accept_many(*, rows: Sequence[ManyRow], coach: User, reason: str) -> list[Outcome]:
-    """Accept each row's question, its form being valid, in a transaction of its own."""
-    return [_accept(row, coach, reason) for row in rows]
-
-
-def _accept(row: ManyRow, coach: User, reason: str) -> Outcome:
-    known = {"seen": row.form.cleaned_data["seen"], "choice": row.form.choice()}
-    try:
-        return Outcome(row.prompt, decision_accept(prompt=row.prompt, coach=coach, reason=reason, **known))
-    except Conflict as conflict:
-        return Outcome(row.prompt, None, conflict.message)
+    """Accept each row's question, its form being valid; they are written together, and each stands for itself."""
+    accepted = [Acceptance(row.prompt, row.form.cleaned_data["seen"], row.form.choice()) for row in rows]
+    return [
+        Outcome(row.prompt, None, found.message) if isinstance(found, Conflict) else Outcome(row.prompt, found)
+        for row, found in zip(rows, decisions_accept(accepted=accepted, coach=coach, reason=reason), strict=True)
+    ]

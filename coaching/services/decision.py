@@ -3,7 +3,10 @@
 import datetime as dt
 import hashlib
 import json
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 from typing import Any
+from uuid import UUID
 
 from django.db import transaction
 from django.utils import timezone
@@ -11,12 +14,19 @@ from django.utils import timezone
 from accounts.models import Client, User
 from coaching.models import Decision, Prompt
 from coaching.services.choice import Choice
-from coaching.services.conflict import decided_already, prompt_gone, proposal_changed, too_late, undone_already
-from coaching.services.plan_changes import apply_proposal, restore
+from coaching.services.conflict import (
+    Conflict,
+    decided_already,
+    prompt_gone,
+    proposal_changed,
+    too_late,
+    undone_already,
+)
+from coaching.services.plan_changes import Changes, change, open_plan, restore, write
 from logbook.models import Comment
 from logbook.services.comments import comment_take_back, comment_write
 from logbook.services.recompute import recompute_request
-from programs.signals import plan_changed
+from programs.signals import plan_changed, plans_changed
 
 UNDO_WITHIN = dt.timedelta(days=7)
 
@@ -26,24 +36,77 @@ def digest(proposal: dict[str, Any]) -> str:
     return hashlib.sha256(json.dumps(proposal, sort_keys=True).encode()).hexdigest()[:16]
 
 
-@transaction.atomic
-def decision_accept(*, prompt: Prompt, coach: User, reason: str, seen: str, choice: Choice | None = None) -> Decision:
-    """Accept a prompt and write its numbers onto the plan; `seen` is the digest of the proposal on the page.
+@dataclass(frozen=True)
+class Acceptance:
+    """A question to accept: `seen` is the digest of the proposal on the page, `choice` what the coach wants otherwise
+    than proposed."""
 
-    `choice` is what the coach wants otherwise than proposed. A question to write to the client writes the comment.
+    prompt: Prompt
+    seen: str
+    choice: Choice | None = None
+
+
+def decision_accept(*, prompt: Prompt, coach: User, reason: str, seen: str, choice: Choice | None = None) -> Decision:
+    """Accept a prompt and write its numbers onto the plan, as `decisions_accept` does for several.
 
     Raises Conflict, with nothing changed, when another answer stands, the question is gone, or its numbers differ.
     """
-    current = _open_prompt(prompt)
-    if digest(current.proposal) != seen:
-        raise proposal_changed()
-    proposal = choice.applied_to(current.proposal) if choice else current.proposal
-    if current.kind == "contact":
-        return _write(current, coach, reason, proposal)
-    changes = apply_proposal(current.client_id, proposal)
-    decision = _record(current, coach, Decision.Answer.ACCEPT, reason, changes, proposal)
-    plan_changed.send(sender=Decision, client_id=current.client_id, since=current.week)
-    return decision
+    [found] = decisions_accept(accepted=[Acceptance(prompt, seen, choice)], coach=coach, reason=reason)
+    if isinstance(found, Conflict):
+        raise found
+    return found
+
+
+@transaction.atomic
+def decisions_accept(*, accepted: Sequence[Acceptance], coach: User, reason: str) -> list[Decision | Conflict]:
+    """Accept prompts and write their numbers onto the plans; a question to write to a client writes the comment.
+
+    Each stands for itself: where another answer stands, the question is gone, or its numbers differ, its place in the
+    result holds the Conflict and nothing of it is changed. A fixed number of queries for any number of plans.
+    """
+    open_ones = _open_prompts([one.prompt for one in accepted])
+    proposals = {one.prompt.pk: _chosen(open_ones[one.prompt.pk], one) for one in accepted}
+    plan = open_plan(
+        [
+            (one.prompt.client_id, proposal)
+            for one in accepted
+            if not isinstance(proposal := proposals[one.prompt.pk], Conflict) and one.prompt.kind != "contact"
+        ]
+    )
+    changes, result = Changes(), []
+    made: list[Decision] = []
+    for one in accepted:
+        current, proposal = open_ones[one.prompt.pk], proposals[one.prompt.pk]
+        if isinstance(current, Conflict) or isinstance(proposal, Conflict):
+            result.append(current if isinstance(current, Conflict) else proposal)
+            continue
+        if current.kind == "contact":
+            result.append(_write(current, coach, reason, proposal))
+            continue
+        try:
+            changed = change(current.client_id, proposal, plan, changes)
+        except Conflict as conflict:
+            result.append(conflict)
+            continue
+        made.append(_decision(current, coach, Decision.Answer.ACCEPT, reason, changed, proposal))
+        result.append(made[-1])
+    if made:
+        write(changes)
+        Decision.objects.bulk_create(made)
+        since: dict[int, dt.date] = {}
+        for decision in made:
+            since[decision.client_id] = min(decision.week, since.get(decision.client_id, decision.week))
+        plans_changed.send(sender=Decision, since=since)
+    return result
+
+
+def _chosen(current: Prompt | Conflict, one: Acceptance) -> dict[str, Any] | Conflict:
+    """Return the proposal as the coach wants it; a Conflict where it is not the one that was seen."""
+    if isinstance(current, Conflict):
+        return current
+    if digest(current.proposal) != one.seen:
+        return proposal_changed()
+    return one.choice.applied_to(current.proposal) if one.choice else current.proposal
 
 
 @transaction.atomic
@@ -61,7 +124,7 @@ def decision_undo(*, decision: Decision, now: dt.datetime) -> Decision:
 
     A comment that was written is taken back too. Raises Conflict when it was taken back already, or a week ago.
     """
-    _lock(decision.client_id)
+    _lock([decision.client_id])
     current = Decision.objects.select_for_update().get(pk=decision.pk)
     if current.undone_at is not None:
         raise undone_already()
@@ -76,20 +139,31 @@ def decision_undo(*, decision: Decision, now: dt.datetime) -> Decision:
     return current
 
 
-def _lock(client_id: int) -> None:
-    Client.objects.select_for_update(no_key=True).get(pk=client_id)
+def _lock(client_ids: Collection[int]) -> None:
+    # In one order, so that two coaches who answer for the same clients wait for each other and not both.
+    list(Client.objects.select_for_update(no_key=True).filter(pk__in=client_ids).order_by("pk").values_list("pk"))
 
 
 def _open_prompt(prompt: Prompt) -> Prompt:
     """Lock the client and return the prompt as it is now, if it still waits for an answer."""
-    _lock(prompt.client_id)
-    standing = Decision.objects.select_related("coach").filter(prompt_id=prompt.pk, undone_at=None).first()
-    if standing:
-        raise decided_already(standing)
-    current = Prompt.objects.filter(pk=prompt.pk).first()
-    if current is None:
-        raise prompt_gone()
-    return current
+    found = _open_prompts([prompt])[prompt.pk]
+    if isinstance(found, Conflict):
+        raise found
+    return found
+
+
+def _open_prompts(prompts: Sequence[Prompt]) -> dict[UUID, Prompt | Conflict]:
+    """Lock the clients and return the prompts as they are now, or why they no longer wait for an answer."""
+    _lock({prompt.client_id for prompt in prompts})
+    keys = [prompt.pk for prompt in prompts]
+    standing = {
+        one.prompt_id: one
+        for one in Decision.objects.select_related("coach").filter(prompt_id__in=keys, undone_at=None)
+    }
+    current = Prompt.objects.in_bulk(keys)
+    return {
+        key: decided_already(standing[key]) if key in standing else current.get(key) or prompt_gone() for key in keys
+    }
 
 
 def _write(prompt: Prompt, coach: User, reason: str, proposal: dict[str, Any]) -> Decision:
@@ -106,7 +180,15 @@ def _write(prompt: Prompt, coach: User, reason: str, proposal: dict[str, Any]) -
 def _record(
     prompt: Prompt, coach: User, answer: str, reason: str, changes: list[dict[str, Any]], proposal: dict[str, Any]
 ) -> Decision:
-    return Decision.objects.create(
+    decision = _decision(prompt, coach, answer, reason, changes, proposal)
+    decision.save(force_insert=True)
+    return decision
+
+
+def _decision(
+    prompt: Prompt, coach: User, answer: str, reason: str, changes: list[dict[str, Any]], proposal: dict[str, Any]
+) -> Decision:
+    return Decision(
         prompt_id=prompt.pk,
         client_id=prompt.client_id,
         coach=coach,
