@@ -78,6 +78,8 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
+    "accounts.dead_ends.SignedOutMiddleware",
+    "accounts.dead_ends.RefusedMethodMiddleware",
     "allauth.account.middleware.AccountMiddleware",
     "accounts.middleware.PersonZoneMiddleware",
     "accounts.middleware.PersonLanguageMiddleware",
@@ -191,6 +193,8 @@ ACCOUNT_USER_MODEL_USERNAME_FIELD = None
 ACCOUNT_LOGIN_METHODS = {"email"}
 ACCOUNT_SIGNUP_FIELDS = ["email*", "password1*"]
 ACCOUNT_EMAIL_VERIFICATION = "mandatory"
+# Only in the browser that signed up a moment ago; elsewhere the link confirms the address and signs nobody in.
+ACCOUNT_LOGIN_ON_EMAIL_CONFIRMATION = True
 ACCOUNT_PREVENT_ENUMERATION = True
 ACCOUNT_SESSION_REMEMBER = True
 ACCOUNT_ADAPTER = "accounts.adapter.AccountAdapter"

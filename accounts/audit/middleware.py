@@ -12,6 +12,8 @@ from accounts.audit.record import record_change, record_look
 
 Handler = Callable[[HttpRequest], HttpResponse]
 logger = logging.getLogger(__name__)
+# allauth's own pages: a person's password, address and second factor. Their letters tell; no client is in them.
+OWN_ACCOUNT = ("account_", "mfa_")
 
 
 class AuditMiddleware:
@@ -28,7 +30,7 @@ class AuditMiddleware:
         # Only what the page itself asked for: a page that never needed the membership opened nobody's data.
         membership = getattr(request.user, "_running_membership", None)
         route = getattr(request.resolver_match, "view_name", "") or ""
-        if membership is None or response.status_code >= 400 or not route:
+        if membership is None or response.status_code >= 400 or not route or route.startswith(OWN_ACCOUNT):
             return response
         opened = access.opened_by(request.user)
         try:

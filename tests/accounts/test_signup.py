@@ -53,6 +53,12 @@ def test_following_the_link_changes_nothing_until_the_button_is_pressed(signed_u
     assert EmailAddress.objects.get().verified
 
 
+def test_confirming_in_the_browser_that_signed_up_signs_in(signed_up):
+    signed_up.post(paths(mail.outbox[0])[0])
+    # In, and asked for the second factor that a new practice requires.
+    assert signed_up.get(reverse("client-list")).url == reverse("mfa_activate_totp")
+
+
 def test_confirming_in_another_browser_does_not_sign_in_there(signed_up):
     elsewhere = Client()
     elsewhere.post(paths(mail.outbox[0])[0])
