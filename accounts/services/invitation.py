@@ -29,6 +29,14 @@ class Issued:
     link: str
 
 
+class StillOpen(Refused):
+    """The same person holds an invitation that still works: `invitation`."""
+
+    def __init__(self, invitation: Invitation) -> None:
+        super().__init__(_("An invitation to %(email)s is open. Send that one again.") % {"email": invitation.email})
+        self.invitation = invitation
+
+
 def token_hash(token: str) -> str:
     """Return what the database keeps of a link's secret."""
     return hashlib.sha256(token.encode()).hexdigest()
@@ -54,7 +62,7 @@ def _issue(invitation: Invitation, base_url: str) -> Issued:
 def invitation_create(*, inviter: Membership, kind: str, email: str, name: str, base_url: str) -> Issued:
     """Invite a client (who will be trained by the inviter) or, as an owner, another coach.
 
-    Raises Refused when a coach invites a coach, when the person is already here, or when an invitation is open. It
+    Raises Refused when a coach invites a coach, when the person is already here, and StillOpen when an invitation is open. It
     says nothing about people of other practices: an inviter must not learn who has an account.
     """
     email = email.strip().lower()
@@ -68,8 +76,8 @@ def invitation_create(*, inviter: Membership, kind: str, email: str, name: str, 
     if here.exists():
         raise Refused(_("%(email)s is already with you.") % {"email": email})
     open_ones = Invitation.objects.open().filter(practice=practice, kind=kind, email=email, invited_by=inviter.user)
-    if open_ones.exists():
-        raise Refused(_("An invitation to %(email)s is open. Send that one again.") % {"email": email})
+    if earlier := open_ones.first():
+        raise StillOpen(earlier)
     invitation = Invitation(practice=practice, kind=kind, email=email, name=name, invited_by=inviter.user)
     return _issue(invitation, base_url)
 

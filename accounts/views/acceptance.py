@@ -27,10 +27,12 @@ def accept(request: HttpRequest, token: str) -> HttpResponse:
     SECURITY: the secret in the address is the permission here, so nothing is asked of access.py. Responses carry
     Referrer-Policy same-origin (settings), which keeps the address from other sites.
     """
-    rows = Invitation.objects.select_related("invited_by", "practice")
+    rows = Invitation.objects.select_related("invited_by", "accepted_by", "practice")
     invitation = rows.filter(token_hash=token_hash(token)).first()
     if invitation is None:
         return render(request, "accounts/invitation_gone.html", status=404)
+    if invitation.state == Invitation.State.ACCEPTED and invitation.accepted_by == request.user:
+        return redirect("home")  # who keeps the letter as their way in comes in
     if invitation.state != Invitation.State.OPEN:
         return render(request, "accounts/invitation_gone.html", {"invitation": invitation}, status=410)
     context = {"invitation": invitation, "is_coach": invitation.kind == Invitation.Kind.COACH}

@@ -12,7 +12,7 @@ from accounts import access
 from accounts.forms.invitation import InviteForm
 from accounts.models import Invitation
 from accounts.services import Refused
-from accounts.services.invitation import Issued, invitation_create, invitation_resend, invitation_withdraw
+from accounts.services.invitation import Issued, StillOpen, invitation_create, invitation_resend, invitation_withdraw
 
 LINK_KEY = "invitation_link"
 
@@ -35,6 +35,9 @@ def invite(request: HttpRequest, kind: str) -> HttpResponse:
             issued = invitation_create(
                 inviter=inviter, kind=kind, base_url=request.build_absolute_uri("/"), **form.cleaned_data
             )
+        except StillOpen as refusal:
+            messages.warning(request, str(refusal))
+            return redirect("invitation-detail", invitation_id=refusal.invitation.pk)
         except Refused as refusal:
             form.add_error("email", str(refusal))
         else:

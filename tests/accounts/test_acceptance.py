@@ -133,6 +133,20 @@ def test_unknown_link_is_not_found_in_words(db, client):
     assert "We do not know this link" in response.text
 
 
+def test_spent_link_leads_who_used_it_to_their_first_page(issued, client):
+    client.post(path(issued), FIELDS)
+    assert client.get(path(issued)).url == reverse("home")
+
+
+def test_spent_link_names_who_is_signed_in_when_it_was_somebody_else(world, issued, client):
+    Browser().post(path(issued), FIELDS)
+    client.force_login(world.coach)
+    response = client.get(path(issued))
+    assert response.status_code == 410
+    assert f"signed in as {world.coach}" in response.text
+    assert reverse("account_login") not in response.text
+
+
 def test_link_works_once(issued, client):
     client.post(path(issued), FIELDS)
     assert Browser().post(path(issued), FIELDS | {"name": "Second"}).status_code == 410

@@ -145,6 +145,16 @@ def test_form_keeps_what_was_typed_when_refused(world, client):
     assert not Invitation.objects.exists()
 
 
+def test_inviting_again_leads_to_the_invitation_that_is_open(world, client, invite):
+    client.force_login(world.coach, backend="allauth.account.auth_backends.AuthenticationBackend")
+    invitation = invite().invitation
+    response = client.post(reverse("client-invite"), {"email": invitation.email, "name": "Newt"}, follow=True)
+    assert response.redirect_chain == [(reverse("invitation-detail", args=[invitation.pk]), 302)]
+    assert "Send that one again" in response.text
+    assert reverse("invitation-resend", args=[invitation.pk]) in response.text
+    assert Invitation.objects.count() == 1
+
+
 def test_pages_send_again_and_withdraw(world, client, invite, django_capture_on_commit_callbacks):
     client.force_login(world.coach, backend="allauth.account.auth_backends.AuthenticationBackend")
     invitation = invite().invitation

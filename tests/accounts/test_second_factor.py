@@ -37,6 +37,14 @@ def test_coach_without_second_factor_is_sent_to_set_one_up(coach):
         assert browser.get(reverse(name)).url == reverse("mfa_activate_totp"), name
 
 
+def test_key_is_shown_in_groups_of_four(coach):
+    browser, _ = sign_in(coach)
+    browser.post(browser.get(reverse("mfa_activate_totp")).url, {"password": PASSWORD})
+    page = browser.get(reverse("mfa_activate_totp"))
+    secret = page.context["form"].secret
+    assert " ".join(secret[n : n + 4] for n in range(0, len(secret), 4)) in page.text
+
+
 def test_coach_without_second_factor_can_sign_out_and_change_the_password(coach):
     browser, _ = sign_in(coach)
     assert browser.get(reverse("account_change_password")).status_code == 200

@@ -58,7 +58,7 @@ def set_up_second_factor(desk: Page) -> None:
     if "reauthenticate" in desk.url:
         desk.fill("input[name=password]", PASSWORD)
         desk.press("input[name=password]", "Enter")
-    secret = desk.locator("code.key").inner_text()
+    secret = desk.locator("code.key").inner_text().replace(" ", "")
     desk.get_by_label(re.compile("code", re.I)).fill(one_time_code(secret))
     desk.get_by_role("button", name="Turn on").click()
     desk.wait_for_url(re.compile("recovery-codes"))
