@@ -62,8 +62,8 @@ def _issue(invitation: Invitation, base_url: str) -> Issued:
 def invitation_create(*, inviter: Membership, kind: str, email: str, name: str, base_url: str) -> Issued:
     """Invite a client (who will be trained by the inviter) or, as an owner, another coach.
 
-    Raises Refused when a coach invites a coach, when the person is already here, and StillOpen when an invitation is open. It
-    says nothing about people of other practices: an inviter must not learn who has an account.
+    Raises Refused when a coach invites a coach or when the person is already here, StillOpen when an invitation is
+    open. It says nothing about people of other practices: an inviter must not learn who has an account.
     """
     email = email.strip().lower()
     practice = inviter.practice

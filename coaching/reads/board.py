@@ -88,12 +88,13 @@ class Board:
 
 
 def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
-    """Return the clients the user coaches and who have not left, with `urgency`, `coach_name`, `block`, `unread`,
-    `closed` and `clinician`, most urgent first, group by group where groups are wanted.
+    """Return the clients the user coaches and who have not left, with `urgency`, `coach_name`, `block`, `planned`,
+    `unread`, `closed` and `clinician`, most urgent first, group by group where groups are wanted.
 
-    `block` is that of the week's first session that is planned, or of the next. `unread` is how many comments with the
-    client the user has not read, `closed` how many planned exercises their limits close. `clinician`: the newest
-    screening answers ask for a clinician's word, and none that says yes is recorded; these stand above all others.
+    `block` is that of the week's first session that is planned, or of the next; `planned` says whether there is one.
+    `unread` is how many comments with the client the user has not read, `closed` how many planned exercises their
+    limits close. `clinician`: the newest screening answers ask for a clinician's word, and none that says yes is
+    recorded; these stand above all others.
     """
     urgency = WeekSummary.objects.filter(client=OuterRef("pk"), week=wanted.week).values("urgency")[:1]
     membership = access.membership_of(user)
@@ -123,6 +124,7 @@ def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
             cleared=Subquery(answers.values("cleared")[:1]),
             coach_name=Coalesce(Subquery(running.values("coach__user__name")[:1]), Value("")),
             block=Coalesce(Subquery(planned.order_by("date", "pk").values("block_name")[:1]), Value("")),
+            planned=Exists(planned),
         )
         .annotate(
             clinician=Case(

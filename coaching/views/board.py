@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from accounts import access
+from accounts.models import Invitation
 from coaching.forms_board import BoardFilter, ViewForm
 from coaching.models import SavedView
 from coaching.reads.board import ROWS_A_PAGE, Wanted, board
@@ -66,6 +67,9 @@ def week_board(request: HttpRequest) -> HttpResponse:
         "next": week + WEEK if week + WEEK <= today else None,
         "this_week": week_of(today),
     }
+    if not found.rows:  # whoever begins reads where it stands with those they invited
+        open_ones = Invitation.objects.visible_to(request.user).open().filter(kind=Invitation.Kind.CLIENT)
+        context["invited"] = open_ones.count()
     return render(request, "coaching/board.html", context)
 
 

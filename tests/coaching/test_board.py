@@ -9,7 +9,8 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from accounts.models import Client, Engagement, User
+from accounts.models import Client, Engagement, Invitation, User
+from accounts.services.invitation import invitation_create
 from coaching.models import Prompt, WeekSummary
 from coaching.reads.prompts import open_prompts
 from coaching.recompute import run
@@ -111,6 +112,30 @@ def test_who_left_four_weeks_ago_is_no_longer_among_the_owners_week(client, worl
 def test_a_client_whom_nobody_has_trained_yet_is_on_the_owners_board(client, world, several):
     world.client.engagements.all().delete()
     assert str(world.client) in names(page(client, world.owner))
+
+
+def test_who_has_nothing_planned_is_led_to_a_program_in_this_week_only(client, world, exercises):
+    choose = f"{reverse('program-list')}?client={world.client.pk}"
+    assert choose in page(client, world.coach).text
+    assert choose not in page(client, world.coach, week=(THIS - dt.timedelta(days=7)).isoformat()).text
+    assignment = make.make_assignment(world.client, world.coach, THIS)
+    make.make_day(assignment, THIS + dt.timedelta(days=20), [])
+    assert choose not in page(client, world.coach).text
+
+
+def test_a_coach_who_trains_nobody_reads_how_to_begin_and_sees_no_sieves(client, world):
+    Engagement.objects.all().delete()
+    Invitation.objects.filter(invited_by=world.coach).delete()
+    text = page(client, world.coach).text
+    assert reverse("client-invite") in text
+    assert "invitation is open" not in text
+    assert 'role="search"' not in text
+    inviter = world.coach.memberships.get()
+    invitation_create(
+        inviter=inviter, kind="client", email="new@example.org", name="Newt", base_url="http://testserver/"
+    )
+    assert "1 invitation is open" in page(client, world.coach).text
+    assert 'role="search"' in page(client, world.coach, q="nobody of this name").text
 
 
 def test_the_owner_can_sift_by_coach_and_a_coach_cannot(client, world, several):
