@@ -11,6 +11,7 @@ PAGES: dict[str, Promise] = {
     "fit-again": _("how the client's plan is fitted again"),
     "fitting": _("how a program is fitted to clients"),
     "fitting-client": _("how a program is fitted to the client"),
+    "fitting-together": _("how a program is fitted to several clients alike"),
     "fitting-make": _("a program, fitted and given to clients"),
     "client-screening": _("the client's health questions"),
     "client-sessions": _("the client's sessions"),

@@ -8,7 +8,7 @@ class ProgramsConfig(AppConfig):
         from accounts.audit import words
         from programs.audit_pages import PAGES
         from programs.sentences import register
-        from programs.sentences_fit import FIT_SENTENCES
+        from programs.sentences_fit import FIT_SENTENCES, FIT_SINGULAR
 
         words.register(PAGES)
-        register(FIT_SENTENCES)
+        register(FIT_SENTENCES, FIT_SINGULAR)

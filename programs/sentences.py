@@ -15,6 +15,7 @@ from programs.models import Exercise, MuscleGroup
 from programs.templatetags.loads import plain
 
 _templates: dict[str, str] = dict(SENTENCES)
+_singular: dict[str, tuple[str, str]] = dict(SINGULAR)
 # A load in a template is written "{name} kg"; it is shown in the reader's unit.
 LOAD = re.compile(r"\{(\w+)\} kg")
 FIELD = re.compile(r"\{(\w+)\}")
@@ -42,16 +43,22 @@ class Words:
         return self.others.get(str(value), str(value))
 
 
-def register(templates: Mapping[str, str]) -> None:
-    """Add the templates of a room above; its codes must not be taken."""
+def register(templates: Mapping[str, str], singular: Mapping[str, tuple[str, str]] | None = None) -> None:
+    """Add the templates of a room above; its codes must not be taken. `singular` is as SINGULAR is."""
     if taken := {code for code in templates if _templates.get(code, templates[code]) != templates[code]}:
         raise ValueError(f"These codes have a sentence already: {', '.join(sorted(taken))}.")
     _templates.update(templates)
+    _singular.update(singular or {})
 
 
 def templates() -> dict[str, str]:
     """Return every registered sentence in English, by code: what a catalogue has to translate."""
     return dict(_templates)
+
+
+def singulars() -> dict[str, tuple[str, str]]:
+    """Return, by code, the number that decides and what is said when it is 1."""
+    return dict(_singular)
 
 
 def words_for(unit: str, exercise_ids: Iterable[int | str] = (), others: Mapping[str, str] | None = None) -> Words:
@@ -67,9 +74,9 @@ def words_for(unit: str, exercise_ids: Iterable[int | str] = (), others: Mapping
 
 
 def _translated(code: str, template: str, params: Mapping[str, Any]) -> str:
-    if code not in SINGULAR:
+    if code not in _singular:
         return gettext(template)
-    number, one = SINGULAR[code]
+    number, one = _singular[code]
     value = params.get(number, 0)
     # Plural forms are defined for whole numbers; any other, as 1.5, is said like many.
     return ngettext(one, template, value if isinstance(value, int) or value == 1 else 2)

@@ -113,13 +113,14 @@ def _names(one: Proposal) -> tuple[str, str, str]:
 
 
 def _choices(one: Proposal, exercises: Mapping[int, ExerciseFit]) -> list[tuple[int, str]]:
-    named = [(option.exercise, _named(option, exercises)) for option in one.options]
+    found = [(option.exercise, named(option, exercises)) for option in one.options]
     if one.change.kind == "one-side":
-        return named
-    return [*named, (0, _("leave it out"))]
+        return found
+    return [*found, (0, _("leave it out"))]
 
 
-def _named(option: Option, exercises: Mapping[int, ExerciseFit]) -> str:
+def named(option: Option, exercises: Mapping[int, ExerciseFit]) -> str:
+    """Return a substitute's name with what it loses, and that it is harder."""
     said = {"name": exercises[option.exercise].name, "heads": round(100 * option.heads)}
     said["long"] = round(100 * option.long)
     if option.within:

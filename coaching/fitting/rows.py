@@ -1,4 +1,4 @@
-"""The fitting page: a row a client, with what differs, why, and what it does to the week."""
+"""Every client's copy worked out, and the rows of the fitting page."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -10,68 +10,17 @@ from accounts.models import Client
 from coaching.fitting.facts import load_facts
 from coaching.fitting.forms import ChoiceForm
 from coaching.fitting.pool import Library, load_library
-from periodization.rules import Reason
+from coaching.fitting.row import Difference, FitRow
+from coaching.fitting.together import Together, gathered, with_shared
 from programs.document import Document, Week, document_from_json
 from programs.document.adapt import slots_in
-from programs.fit.effect import Effect, effect, fullest_week, longest_day, week_named, week_volume
+from programs.fit.effect import effect, fullest_week, longest_day, week_named, week_volume
 from programs.fit.fit import Fitted, fit
 from programs.fit.model import Choice, ClientFacts, Proposal
 from programs.models import Fitting
 from programs.sentences import Words
 from programs.services.adaptation_words import fit_names, what_of, why_of
 from programs.services.targets import target_ranges_for
-
-# So many plain swaps are folded. Chosen.
-FOLDED = 3
-
-
-@dataclass(frozen=True, slots=True)
-class Difference:
-    proposal: Proposal
-    what: Reason
-    why: list[Reason]
-
-    @property
-    def plain(self) -> bool:
-        """Say whether it swaps what is not at hand for what is as good, as proposed: no loss, nothing harder."""
-        one = self.proposal
-        swapped = one.change.kind == "swap" and [why.code for why in self.why] == ["fit_equipment"]
-        return swapped and one.accepted and not one.edited
-
-
-@dataclass(frozen=True, slots=True)
-class FitRow:
-    """`differences` without the starting loads, which are many and alike: `starts`."""
-
-    client: Client
-    facts: ClientFacts
-    fitted: Fitted
-    differences: list[Difference]
-    starts: list[Difference]
-    effect: Effect | None
-    words: Words
-    form: ChoiceForm | None = None
-
-    @property
-    def plain(self) -> list[Difference]:
-        """Exercises that are not at hand, for others that train the same as easily: nothing to decide. Few are left
-        where they stand."""
-        found = [one for one in self.differences if one.plain]
-        return found if len(found) >= FOLDED else []
-
-    @property
-    def telling(self) -> list[Difference]:
-        """The differences a coach should read, all but the plain ones."""
-        plain = self.plain
-        return [one for one in self.differences if one not in plain]
-
-    @property
-    def declined(self) -> int:
-        return sum(not one.accepted for one in self.fitted.proposals)
-
-    @property
-    def edited(self) -> bool:
-        return any(one.edited or not one.accepted for one in self.fitted.proposals)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +35,10 @@ class FitCopies:
 
 @dataclass(frozen=True, slots=True)
 class FitPage:
+    """`groups` are what is proposed alike to several of the clients that are on the page."""
+
     rows: list[FitRow]
+    groups: list[Together]
     library: Library
     document: Document
     week: Week | None
@@ -137,13 +89,13 @@ def fit_page(fitting: Fitting, clients: Sequence[Client]) -> FitPage:
                 client,
                 copies.facts[client.pk],
                 fitted,
-                [one for one in said if one.proposal.change.kind != "start"],
-                [one for one in said if one.proposal.change.kind == "start"],
+                said,
                 done,
                 words,
             )
         )
-    return FitPage(rows, library, document, week)
+    groups = gathered(rows)
+    return FitPage(with_shared(rows, groups), groups, library, document, week)
 
 
 def difference(one: Proposal) -> Difference:

@@ -25,6 +25,11 @@ class GroupEffect:
     target: TargetRange
     standing: str
 
+    @property
+    def leaves(self) -> bool:
+        """Say whether it is outside its range now and was not there, on that side, as written."""
+        return self.standing != "inside" and standing(self.before, self.target) != self.standing
+
 
 @dataclass(frozen=True, slots=True)
 class Effect:

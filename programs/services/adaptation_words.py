@@ -53,6 +53,8 @@ def why_of(reason: str, params: Mapping[str, Any]) -> list[Reason]:
         more.append("fit_less_long" if "long" in said else "fit_less")
     if said.get("harder"):
         more.append("fit_harder")
+    if reason == "fit_start" and not said.get("days"):
+        reason = "fit_start_same_day"
     return [Reason(code, said) for code in (reason, *more)]
 
 

@@ -53,6 +53,18 @@ def fitting_choose(*, fitting: Fitting, client: Client, choices: Mapping[str, Ma
 
 
 @transaction.atomic
+def fitting_choose_together(*, fitting: Fitting, choices: Mapping[int, Mapping[str, Mapping[str, Any] | None]]) -> None:
+    """Keep what the coach said to the same proposals of several clients, by client's and proposal's id; what is empty
+    is as proposed again. What was said to others is left."""
+    row = _open(fitting)
+    for client, some in choices.items():
+        said = {**row.choices.get(str(client), {}), **some}
+        row.choices[str(client)] = {name: dict(one) for name, one in said.items() if one}
+    row.choices = {key: value for key, value in row.choices.items() if value}
+    row.save(update_fields=["choices"])
+
+
+@transaction.atomic
 def fitting_drop(*, fitting: Fitting, client: Client) -> None:
     """Take a client off the list, with what was said for them."""
     row = _open(fitting)

@@ -1,4 +1,6 @@
 // Move through the board by keyboard. Enter needs no code: the focus is on a link.
+import { typing } from "./keys.js";
+
 const rows = [...document.querySelectorAll("[data-row]")];
 const search = document.querySelector("form[role=search] input[name=q]");
 
@@ -13,12 +15,6 @@ function move(step) {
 export function rowOf(element) {
   const line = element?.closest("table.board > tbody > tr");
   return (line?.matches(".under") ? line.previousElementSibling : line)?.querySelector("[data-row]");
-}
-
-/** Say whether a letter is text where the focus is. */
-export function typing(event) {
-  if (event.altKey || event.ctrlKey || event.metaKey) return true;
-  return Boolean(event.target.closest("input:not([type=checkbox]), select, textarea, [contenteditable]"));
 }
 
 document.addEventListener("keydown", (event) => {

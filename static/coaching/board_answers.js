@@ -1,5 +1,6 @@
 // Answer questions under their rows: what opens takes the focus, what is answered gives it back to the row.
-import { rowOf, typing } from "./board.js";
+import { rowOf } from "./board.js";
+import { typing } from "./keys.js";
 
 const said = document.querySelector("[data-said]");
 const holderOf = (link) => document.getElementById(link.getAttribute("aria-controls"));

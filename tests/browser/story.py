@@ -132,7 +132,7 @@ def assign_block(desk: Page) -> None:
 def as_written(desk: Page) -> None:
     """Decline what fitting proposes for a novice who is new here: the story counts the sets as they were written."""
     row = desk.locator("tbody tr", has_text="Piet Lund")
-    expect(row).to_contain_text("First time with 2 more in reserve")
+    expect(row).to_contain_text("First time with 2 more repetitions in reserve")
     row.get_by_role("link", name=re.compile("^Choose otherwise")).click()
     expect(desk.get_by_role("button", name="Keep these choices")).to_be_visible()
     for tick in desk.locator("tbody tr", has_text="Piet Lund").get_by_label("do it").all():

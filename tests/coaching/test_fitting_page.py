@@ -8,18 +8,16 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from coaching.fitting.rows import fit_page
 from coaching.models import FlagRow
-from coaching.views.fitting import form_of
-from programs.models import Adaptation, Assignment, ClientEquipment, ClientLimit, Fitting, Limit, PlannedSlot
+from programs.models import Adaptation, Assignment, ClientEquipment, Fitting
 from programs.services.adaptation_undo import adaptation_undo
-from programs.services.fitting import MOST_CLIENTS, fitting_begin
+from programs.services.fitting import MOST_CLIENTS
 from programs.services.program_write import program_create
+from tests.coaching.fitting_acts import MONDAY, begin, choose, give, make, page, planned
 from tests.conftest import make_client
 from tests.programs.factories import document, slot
 
 BACKEND = "allauth.account.auth_backends.AuthenticationBackend"
-MONDAY = dt.date(2027, 3, 1)
 
 
 @pytest.fixture
@@ -44,46 +42,6 @@ def fitting(world, program):
     return begin(world, program, [world.client])
 
 
-def begin(world, program, clients):
-    return fitting_begin(
-        program=program, clients=clients, starts_on=MONDAY, weekdays=[0, 3], end_running=False, author=world.coach
-    )
-
-
-def give(world, library, client, *gear, limit="", **fields):
-    for one in gear:
-        ClientEquipment.objects.create(client=client, equipment=library.equipment(one), told_by=world.coach)
-    if limit:
-        ClientLimit.objects.create(
-            client=client, limit=Limit.objects.get(slug=limit), since=dt.date(2026, 1, 1), told_by=world.coach
-        )
-    for name, value in fields.items():
-        setattr(client, name, value)
-    client.save()
-
-
-def page(coach, fitting):
-    return coach.get(reverse("fitting", args=[fitting.pk])).content.decode()
-
-
-def choose(coach, fitting, person, **said):
-    """Send the open form of one client as it stands, but for `said`; None leaves a tick away."""
-    page = fit_page(fitting, [person])
-    form = form_of(page.rows[0], page)
-    stands = {f"{person.pk}-{name}": form.get_initial_for_field(field, name) for name, field in form.fields.items()}
-    named = stands | {f"{person.pk}-{name.replace('__', ':')}": value for name, value in said.items()}
-    named = {name: value for name, value in named.items() if value not in (None, False)}
-    return coach.post(reverse("fitting-client", args=[fitting.pk, person.pk]), named)
-
-
-def make(coach, fitting):
-    return coach.post(reverse("fitting-make", args=[fitting.pk]))
-
-
-def planned(client):
-    return set(PlannedSlot.objects.filter(session__client=client).values_list("exercise__slug", flat=True))
-
-
 def test_each_row_says_what_differs_why_and_what_it_does_to_the_week(coach, world, library, fitting):
     give(world, library, world.client, "dumbbell", "body-weight", training_status="novice")
     text = page(coach, fitting)
@@ -94,17 +52,19 @@ def test_each_row_says_what_differs_why_and_what_it_does_to_the_week(coach, worl
     assert "longest session" in text
 
 
-def test_muscle_groups_that_leave_their_range_stand_before_those_that_stay_inside(coach, world, library, fitting):
+def test_muscle_groups_that_leave_their_range_are_in_sight_and_the_others_folded(coach, world, library, fitting):
     give(world, library, world.client, "dumbbell", "body-weight", training_status="novice")
     row = coach.get(reverse("fitting", args=[fitting.pk])).context["rows"][0]
-    assert row.effect.outside
-    assert {one.standing for one in row.effect.outside} <= {"under", "over"}
-    assert {*row.effect.outside, *row.effect.inside} == set(row.effect.groups)
-    floor = f"under {row.effect.outside[0].target.floor:g}"
-    assert floor in page(coach, fitting)
+    assert {*row.leaves, *row.others} == set(row.effect.groups)
+    for group in row.leaves:
+        assert group.standing == "under"
+        assert group.before >= group.target.floor > group.after
+    # Under its floor as written already: that is the program's, not what differs.
+    assert any(group.standing == "under" for group in row.others)
+    assert [one.standing == "inside" for one in row.others] == sorted(one.standing == "inside" for one in row.others)
 
 
-def test_swaps_that_lose_nothing_are_folded_once_there_are_several(coach, world, library):
+def test_swaps_that_lose_nothing_are_folded(coach, world, library):
     lifts = (
         "machine-lateral-raise",
         "cable-kneeling-crunch",
@@ -117,14 +77,14 @@ def test_swaps_that_lose_nothing_are_folded_once_there_are_several(coach, world,
     fitting = begin(world, program, [world.client])
     give(world, library, world.client, "dumbbell", "barbell", "body-weight", training_status="intermediate")
     row = coach.get(reverse("fitting", args=[fitting.pk])).context["rows"][0]
-    assert {one.proposal.exercise for one in row.plain} == {library.exercise(slug).pk for slug in lifts}
-    assert all([why.code for why in one.why] == ["fit_equipment"] for one in row.plain)
-    # The harder one, and all that is no swap, stay in sight.
-    assert library.exercise("leg-press").pk in {one.proposal.exercise for one in row.telling}
-    assert "4 exercises that are not at hand, for others as good" in page(coach, fitting)
+    plain = {one.proposal.exercise for one in row.folded if one.family == "swap"}
+    assert plain == {library.exercise(slug).pk for slug in lifts}
+    assert all([why.code for why in one.why] == ["fit_equipment"] for one in row.folded if one.family == "swap")
+    # The harder one stays in sight, and so does what the coach said otherwise.
+    assert [one.proposal.exercise for one in row.in_sight] == [library.exercise("leg-press").pk]
     choose(coach, fitting, world.client, **{f"accept-swap__{library.exercise(lifts[0]).pk}": None})
     row = coach.get(reverse("fitting", args=[fitting.pk])).context["rows"][0]
-    assert len(row.plain) == 3
+    assert library.exercise(lifts[0]).pk in {one.proposal.exercise for one in row.in_sight}
 
 
 def test_accepting_all_assigns_with_records_the_client_and_coach_can_read(coach, world, library, fitting):

@@ -58,6 +58,9 @@ POLICIES = {
         post=only("coach", status=302),
         data=lambda world: {"anew": "yes"},
     ),
+    "fitting-together": Policy(
+        authors_only=True, kwargs=of_fitting, post=only("coach", status=302), data=lambda world: {"group": "t0"}
+    ),
     "fitting-make": Policy(authors_only=True, kwargs=of_fitting, post=only("coach", status=302)),
     "fit-again": Policy(
         kwargs=lambda world: {"assignment_id": world.assignment.pk},
