@@ -15,5 +15,6 @@ PAGES: dict[str, Promise] = {
     "past-run-stop": _("past training, stopped on its way"),
     "past-take-back": _("past training, taken back"),
     "session-comment": _("a comment on a session"),
+    "set-correct": _("a set, to correct it"),
     "performed-session": _("a session and its sets"),
 }

@@ -1,16 +1,23 @@
 """One set, typed in."""
 
 import uuid
+from collections.abc import Sequence
 from typing import Any
 
 from django import forms
+from django.db import transaction
 from django.utils.translation import gettext_lazy as _
 
-from accounts.models import LoadUnit
+from accounts.models import LoadUnit, User
+from logbook.far_load import far_from
 from logbook.forms.numbers import TypedNumber
 from logbook.forms.operation import OperationForm
-from logbook.models import Side
+from logbook.models import SetLog, Side
+from logbook.next_set import in_unit
+from logbook.operations.data_sets import SURE_LOAD_KG
 from logbook.reads.panels import Panel
+from periodization.units import to_kg
+from programs.templatetags.loads import plain
 
 RIR_CHOICES = [(str(n), str(n)) for n in range(5)] + [("more", _("5 or more")), ("unknown", _("don't know"))]
 
@@ -27,6 +34,7 @@ class SetValuesForm(OperationForm):
     warm_up = forms.BooleanField(label=_("Warm-up set"), required=False)
     confirmed = forms.BooleanField(label=_("Yes, this load is right"), required=False)
     side = forms.ChoiceField(choices=Side.choices, required=False)
+    far = False
 
     def payload(self) -> dict[str, Any]:
         data = super().payload()
@@ -41,8 +49,20 @@ class SetValuesForm(OperationForm):
 
     @property
     def asks_to_confirm(self) -> bool:
-        """The load is so high that it is asked for once more."""
-        return getattr(getattr(self, "refusal", None), "code", "") == "load_needs_confirming"
+        """The load is so high, or so far from those before, that it is asked for once more."""
+        return self.far or getattr(getattr(self, "refusal", None), "code", "") == "load_needs_confirming"
+
+    def sure_of(self, earlier: Sequence[float], load_kind: str) -> bool:
+        """Say whether the load may be saved: it is near those before (kg), or confirmed. Else ask beside its field."""
+        data = self.cleaned_data
+        kg = to_kg(data["load"], data["unit"])
+        found = far_from(kg, earlier, load_kind, warm_up=data["warm_up"])
+        if found is None or data["confirmed"] or not 0 <= kg <= SURE_LOAD_KG:
+            return True
+        self.far = True
+        words = _("Really? Before it was %(last)s %(unit)s: say once more that this load is right.")
+        self.add_error("load", words % {"last": plain(in_unit(found, data["unit"])), "unit": data["unit"]})
+        return False
 
 
 class SetForm(SetValuesForm):
@@ -68,6 +88,22 @@ class SetEditForm(SetValuesForm):
     """New values of a logged set."""
 
     kind = "set.edit"
+
+
+class CorrectForm(SetEditForm):
+    """A coach's values for a client's set; its side, its note and whether it was a warm-up stay the client's."""
+
+    def payload(self) -> dict[str, Any]:
+        data = super().payload()
+        return {name: data[name] for name in ("load", "unit", "reps", "rir", "confirmed")}
+
+    def correct(self, row: SetLog, *, coach: User) -> bool:
+        """Carry it out and note whose values stand. False: refused, the reasons stand beside the fields."""
+        with transaction.atomic():
+            done = self.save(row.client, set=row.pk)
+            if done:
+                SetLog.objects.filter(pk=row.pk).update(corrected_by=coach)
+        return done
 
 
 def rir_initial(rir: float | None) -> dict[str, Any]:

@@ -2,6 +2,7 @@
 
 import uuid
 
+from django.conf import settings
 from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
@@ -44,6 +45,10 @@ class SetLog(models.Model):
     edited_at = models.DateTimeField()
     # The operation whose values stand: it decides between two edits made in the same millisecond.
     edited_by = models.UUIDField(null=True, blank=True)
+    # The coach whose values stand; nobody, once the client has edited the set again.
+    corrected_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.SET_NULL, null=True, blank=True, related_name="+"
+    )
     deleted_at = models.DateTimeField(null=True, blank=True)
     received_at = models.DateTimeField(auto_now_add=True)
     imported = brought_in_by("set_rows")

@@ -1,7 +1,9 @@
 """What an operation on a set must carry.
 
 Loads: 0 or more; over MOST_LOAD_KG they are refused, since no one lifts that; over SURE_LOAD_KG they are refused until
-`confirmed` is true, so that a slipped key is asked about once and a true sled press can still be written down.
+`confirmed` is true, so that a slipped key is asked about once and a true sled press can still be written down. A load
+far from those before (logbook/far_load.py) is asked about on the pages only: whoever sends it here has asked, or was
+offline, and nothing that was done is refused for being unusual.
 """
 
 from typing import Any
@@ -24,7 +26,8 @@ MOST_RIR = 10
 
 class SetValues(serializers.Serializer):
     """Load in the unit it was typed in, repetitions (0 to 100; seconds held to 600, steps to 400), repetitions in
-    reserve (0 to 10 in halves; null: not known). Over 600 kg `confirmed` must be true; over 1000 kg is refused."""
+    reserve (0 to 10 in halves; null: not known). Over 600 kg `confirmed` must be true; over 1000 kg is refused. Below
+    600 kg it may be sent with any load: ask about one that is far from those before, as the pages do."""
 
     load = fields.Number(min_value=0)
     unit = serializers.ChoiceField(choices=LoadUnit.choices)

@@ -4,11 +4,12 @@ import datetime as dt
 from collections.abc import Collection
 from typing import Any
 
-from django.db.models import Max, Q
+from django.db.models import Max, Q, QuerySet
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from accounts.models import Client
+from logbook.far_load import earlier_loads
 from logbook.models import Session, SetLog
 from logbook.reads.rows import set_row
 
@@ -39,6 +40,17 @@ def last_time(
         entry = found.setdefault(row.exercise_id, {**_day(row.session.date), "sets": []})
         entry["sets"].append(set_row(row))
     return found
+
+
+def loads_beside(row: SetLog) -> list[float]:
+    """Return the loads, kg, that a logged set's is compared with: last time's working sets and its session's others."""
+    last = last_time(row.client, [row.exercise_id], today=row.session.date, before=row.session)
+    entry = {"last": last.get(row.exercise_id), "sets": [set_row(one) for one in _beside(row)]}
+    return earlier_loads(entry, str(row.pk))
+
+
+def _beside(row: SetLog) -> QuerySet[SetLog]:
+    return SetLog.objects.filter(session=row.session_id, exercise=row.exercise_id)
 
 
 def _day(date: dt.date) -> dict[str, str]:

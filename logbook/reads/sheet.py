@@ -92,7 +92,7 @@ def closed_words(slot: PlannedSlot) -> str:
 def _logged(session: Session | None) -> tuple[list[SetLog], dict[int, dict[str, Any]]]:
     if session is None:
         return [], {}
-    sets = session.sets.select_related("exercise__equipment").prefetch_related("history")
+    sets = session.sets.select_related("exercise__equipment", "corrected_by").prefetch_related("history")
     skips = SlotSkip.objects.filter(session=session)
     return list(sets), {
         row.slot_id: {

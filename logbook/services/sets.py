@@ -134,6 +134,6 @@ def _merge(row: SetLog, values: dict[str, Any], *, deleted: bool, write: Write) 
         for name, value in values.items():
             setattr(row, name, value)
         row.deleted_at = write.at if deleted else None
-        row.edited_at, row.edited_by = write.at, write.id
+        row.edited_at, row.edited_by, row.corrected_by = write.at, write.id, None
         row.save()
     return won

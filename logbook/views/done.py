@@ -13,6 +13,7 @@ from django.views.decorators.http import require_GET, require_POST
 
 from accounts import access
 from logbook.compare import since_last_time
+from logbook.far_load import slip_words
 from logbook.forms.comment_form import CommentForm, empty_comment
 from logbook.models import Session
 from logbook.next_set import live
@@ -81,12 +82,14 @@ def _page(request: HttpRequest, session: Session, form: CommentForm, *, status: 
             "change": since_last_time(live(entry), (entry["last"] or {}).get("sets", []), entry["exercise"], unit),
             "difference": side_difference(live(entry), entry["exercise"], unit) if one_sided(entry) else "",
             "logged": bool(entry["sets"]),
+            "rows": [(row, slip_words(entry, row, unit)) for row in entry["sets"]],
         }
         for entry in sheet.data["exercises"]
     ]
     context = {
         "room": "history" if mine else "clients",
         "mine": mine,
+        "writes": not mine and access.clients_coached_by(request.user).filter(pk=session.client_id).exists(),
         "shell": "phone.html" if mine else "base.html",
         "session": session,
         "exercises": exercises,

@@ -14,11 +14,13 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from accounts import access
 from accounts.models import Client
+from logbook.far_load import earlier_loads
 from logbook.forms.set_form import SetEditForm, SetForm, rir_initial
 from logbook.models import Session, SetLog
 from logbook.next_set import next_step
 from logbook.operations.refused import Refused
 from logbook.reads.entries import exercise_dict
+from logbook.reads.last_time import loads_beside
 from logbook.reads.rows import set_row
 from logbook.reads.sheet import Sheet
 from logbook.reads.swaps import swap_key
@@ -38,7 +40,7 @@ def set_log(request: HttpRequest, session_id: uuid.UUID) -> HttpResponse:
     client, session, planned = begun_or_planned(request, session_id)
     form = SetForm(request.POST)
     sheet = sheet_of(request, client, session, planned)
-    if form.is_valid():
+    if form.is_valid() and _sure(form, sheet):
         if session is None and planned is not None:
             _begin(client, session_id, planned, form, sheet)
         if form.save(client, session=session_id, number=_number(form, sheet)):
@@ -57,6 +59,15 @@ def _number(form: SetForm, sheet: Sheet) -> int:
             if entry["exercise"]["id"] == data["exercise"] and entry["slot"] == data["slot"]:
                 return next_step(entry, warm_up=True)["number"]
     return data["number"]
+
+
+def _sure(form: SetForm, sheet: Sheet) -> bool:
+    """Ask about a load that is far from those before; the page with a script has asked by itself."""
+    wanted = form.cleaned_data["exercise"], form.cleaned_data["slot"]
+    for entry in (*sheet.data["exercises"], *sheet.data["swaps"]):
+        if (entry["exercise"]["id"], entry["slot"]) == wanted:
+            return form.sure_of(earlier_loads(entry), entry["exercise"]["load_kind"])
+    return True
 
 
 def _begin(client: Client, session_id: uuid.UUID, planned: PlannedSession, form: SetForm, sheet: Sheet) -> None:
@@ -80,7 +91,8 @@ def set_page(request: HttpRequest, set_id: uuid.UUID) -> HttpResponse:
     values = {name: getattr(row, name) for name in ("load", "unit", "reps", "note", "warm_up", "side")}
     initial = {"op": uuid.uuid4(), **values, **rir_initial(row.rir)}
     form = SetEditForm(request.POST if request.method == "POST" else None, initial=initial)
-    if request.method == "POST" and form.is_valid() and form.save(row.client, set=set_id):
+    sure = request.method == "POST" and form.is_valid() and form.sure_of(loads_beside(row), row.exercise.load_kind)
+    if sure and form.save(row.client, set=set_id):
         messages.success(request, _("Set saved. The earlier values are kept."))
         return redirect(f"{reverse('session-page', args=[row.session_id])}?at={_place(row)}")
     context = {"form": form, "row": set_row(row), "exercise": exercise_dict(row.exercise), "set": row, "room": "today"}

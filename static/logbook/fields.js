@@ -1,11 +1,13 @@
 // The fields of a set: read them, check them, fill them, and the two steppers.
 
+import { earlierLoads, farFrom } from "./far.js";
 import { around, canMake, inUnit, platesFor, plateWords, step, toKg } from "./loads.js";
 import { parse, shown } from "./numbers.js";
 import { fill, gettext } from "./words.js";
 
 const MOST_KG = 1000;
 // From here on a load is asked about: nobody means 1000 of either unit without thinking. The server asks from 600 kg on.
+// One far from those before is asked about too, and only here: what is confirmed is saved, now or when the phone is back.
 const surely = (load, unit) => (unit === "lb" ? load < 1000 : load <= 600);
 const really = (unit) =>
   unit === "lb"
@@ -18,7 +20,7 @@ const RAW = ["load", "unit", "reps", "rir", "rir_more", "note"];
 export class Fields {
   /** `entry` gives exercise and prescription, `ladder` the loads of its equipment. */
   constructor(form, entry, ladder, changed) {
-    Object.assign(this, { form, entry, ladder, changed });
+    Object.assign(this, { form, entry, ladder, changed, editing: null });
     for (const button of form.querySelectorAll("[data-step]")) {
       button.hidden = false;
       button.addEventListener("click", () => this.#step(button));
@@ -78,9 +80,11 @@ export class Fields {
     else if (Number.isNaN(load)) errors.load = gettext("This must be a number.");
     else if (load < 0) errors.load = gettext("A load is 0 or more.");
     else if (kg > MOST_KG) errors.load = gettext("Over 1000 kg: this load cannot be saved.");
-    else if (!surely(load, unit) && !elements.confirmed?.checked) {
-      errors.load = really(unit);
-      this.form.querySelector("[data-confirm]").hidden = false;
+    else if (this.#doubt(load) && !elements.confirmed?.checked) {
+      errors.load = this.#doubt(load);
+      const place = this.form.querySelector("[data-confirm]");
+      if (place) place.hidden = false;
+      else delete errors.load;
     }
     const reps = parse(elements.reps.value);
     const most = MOST[this.entry.exercise.rep_unit];
@@ -90,7 +94,7 @@ export class Fields {
     const rir = this.#rir(errors);
     const values = { load, unit, reps, rir, side: this.#value("side"), warm_up: elements.warm_up.checked };
     values.note = elements.note.value.trim();
-    if (load !== null && !surely(load, unit)) values.confirmed = true;
+    if (load !== null && this.#doubt(load)) values.confirmed = true;
     return { values, errors };
   }
 
@@ -115,11 +119,25 @@ export class Fields {
     this.changed?.();
   }
 
-  /** The question stands only while the load is so high. */
+  /** Return what is asked about a load, in words; "" where there is nothing to ask. */
+  #doubt(load) {
+    const unit = this.#value("unit");
+    if (Number.isNaN(load)) return "";
+    if (!surely(load, unit)) return really(unit);
+    const { exercise } = this.entry;
+    const warmUp = this.form.elements.warm_up.checked;
+    const earlier = earlierLoads(this.entry, this.editing?.id);
+    const far = farFrom(toKg(load, unit), earlier, exercise.load_kind, warmUp);
+    if (far === null) return "";
+    const said = { last: shown(inUnit(far, unit)), unit };
+    return fill(gettext("Really? Before it was %(last)s %(unit)s: say once more that this load is right."), said);
+  }
+
+  /** The question stands only while the load gives cause for it. */
   #askToConfirm() {
     const place = this.form.querySelector("[data-confirm]");
     const load = parse(this.form.elements.load.value);
-    if (!place || (load !== null && !surely(load, this.unit))) return;
+    if (!place || (load !== null && this.#doubt(load))) return;
     place.hidden = true;
     this.form.elements.confirmed.checked = false;
   }

@@ -66,7 +66,7 @@ export class Panel {
   }
 
   #begin() {
-    this.editing = null;
+    this.editing = this.fields.editing = null;
     this.app.halfTyped.drop(this.key);
     const ask = suggestion(this.entry, this.app.sheet.unit);
     const rir = ask.rir === null ? undefined : ask.rir;
@@ -85,7 +85,7 @@ export class Panel {
   }
 
   #edit(row) {
-    this.editing = row;
+    this.editing = this.fields.editing = row;
     this.fields.fill({ ...row, rir: row.rir });
     this.form.querySelector("[data-edit-acts]").hidden = false;
     this.form.querySelector("[data-delete]").hidden = row.deleted;

@@ -56,6 +56,7 @@ function fillRow(item, row, exercise, delivery) {
   edit.replaceChildren(row.deleted ? gettext("Bring back") : gettext("Edit"));
   edit.append(span("sr-only", ` ${fill(gettext("set %(number)s"), { number: row.number })}`));
   for (const old of item.querySelectorAll(".sub")) old.remove();
+  if (row.corrected_by) item.append(span("sub", fill(gettext("corrected by %(name)s"), { name: row.corrected_by })));
   if (row.note) item.append(span("sub", row.note));
   for (const earlier of row.deleted ? [] : (row.history ?? [])) {
     if (earlier.values.deleted) continue;

@@ -31,7 +31,7 @@ def done(gym):
     return gym
 
 
-def test_coach_reads_everything_and_can_change_nothing(done):
+def test_coach_reads_everything_and_can_change_nothing_but_a_slip(done):
     page = text_of(signed_in(done.coach).get(done.url))
     for words in (
         "42.5 kg × 9, RIR 2", "before: 40 kg × 10, RIR 1", "grip slipped", "deleted", "skipped", "equipment taken",

@@ -138,6 +138,13 @@ POLICIES = {
         data=lambda world: {"load": "42.5", "unit": "kg", "reps": "8", "rir": "1"},
     ),
     "set-delete": Policy(kwargs=lambda world: {"set_id": world.set}, post=own(status=302)),
+    # What the client typed is theirs; their coach may write right what was a slip, and the earlier value is kept.
+    "set-correct": Policy(
+        kwargs=lambda world: {"set_id": world.set},
+        get=only("coach", "owner", client=403),
+        post=only("coach", "owner", client=403, status=302),
+        data=lambda world: {"load": "42.5", "unit": "kg", "reps": "8", "rir": "1"},
+    ),
     "performed-session": Policy(kwargs=in_session, get=READERS),
     "session-comment": Policy(
         kwargs=in_session,
