@@ -49,7 +49,15 @@ def test_draft_mend_and_edit(desk, live_server, sign_in, world):
     expect(desk.get_by_role("heading", name="These cannot all hold")).to_be_visible()
     expect(desk.get_by_text("At least 16 sets a week for biceps.")).to_be_visible()
     key = desk.locator("li", has_text="Ask for no more than").locator("[data-key]").get_attribute("data-key")
+    # Who reads quickly presses it before the page's script is there to listen.
+    waiting = []
+    desk.route("**/programs/draft*.js", lambda route: waiting.append(route))
+    desk.reload(wait_until="commit")
+    expect(desk.get_by_role("heading", name="These cannot all hold")).to_be_visible()
     desk.keyboard.press(key)
+    assert waiting, "the script has not come yet"
+    waiting[0].continue_()
+    desk.unroute("**/programs/draft*.js")
     expect(desk.get_by_role("button", name="Make it a program")).to_be_visible()
     expect(desk.get_by_text("Long reach curl").first).to_be_visible()
 
