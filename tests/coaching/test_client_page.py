@@ -15,16 +15,23 @@ from coaching.recompute import run
 from coaching.services.decision import digest
 from programs.models import Assignment, PlannedSession, PlannedSlot
 from tests.coaching import factories as make
+from tests.coaching.once import once
 
 pytestmark = pytest.mark.django_db
 
 
-@pytest.fixture
-def trained(world, exercises, client):
+def train(world, exercises):
     make.train(world.client, world.coach, exercises, weeks=12, fade=2, seed=3)
     session = world.client.sessions.order_by("-date").first()
     make.report_pain(session, exercises["curl"], 7)
     run.work_off(world.client.pk)
+
+
+made, copied, world, exercises = once(train)
+
+
+@pytest.fixture
+def trained(world, client):
     client.force_login(world.coach)
     return world.client
 
@@ -185,10 +192,10 @@ def test_the_program_of_today_is_named_beside_the_one_that_follows_it(client, tr
 
 
 def test_a_client_without_any_log_has_a_page(client, world):
-    client.force_login(world.coach)
-    html = text(page(client, world.client))
+    client.force_login(world.colleague)
+    html = text(page(client, world.other_client))
     assert "There are no numbers for this week yet." in html
-    assert "Nothing was decided yet." in text(client.get(reverse("client-decisions", args=[world.client.pk])))
+    assert "Nothing was decided yet." in text(client.get(reverse("client-decisions", args=[world.other_client.pk])))
 
 
 def count(client, trained):

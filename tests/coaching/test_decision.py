@@ -1,9 +1,6 @@
 """A decision changes the plan once, says what it changed, and can be taken back as far as nobody has trained it yet."""
 
-import threading
-
 import pytest
-from django.db import connection
 from django.utils import timezone
 
 from coaching.models import Decision, Prompt, WeekSummary
@@ -13,15 +10,22 @@ from coaching.services.decision import decision_accept, decision_refuse, decisio
 from programs.models import PlannedSession, PlannedSlot
 from tests.coaching import factories as make
 from tests.coaching.dump import dump
+from tests.coaching.once import once
 
 pytestmark = pytest.mark.django_db
 
 
-@pytest.fixture
-def prompt(world, exercises):
-    """Last week's question about this week, none of whose sessions is begun."""
+def train(world, exercises):
     make.train(world.client, world.coach, exercises, weeks=12, fade=2, seed=3)
     run.work_off(world.client.pk)
+
+
+made, copied, world, exercises = once(train)
+
+
+@pytest.fixture
+def prompt(world):
+    """Last week's question about this week, none of whose sessions is begun."""
     found = Prompt.objects.get(client=world.client, week=make.monday(1), kind="deload")
     assert found.proposal["slots"]
     return found
@@ -155,28 +159,3 @@ def test_undoing_twice_is_refused(world, prompt):
     decision_undo(decision=decision, now=timezone.now())
     with pytest.raises(Conflict):
         decision_undo(decision=decision, now=timezone.now())
-
-
-@pytest.mark.skipif(connection.vendor == "sqlite", reason="SQLite's test database in memory locks whole tables")
-@pytest.mark.django_db(transaction=True)
-def test_of_two_coaches_at_once_one_wins_and_the_other_is_told(world, prompt):
-    outcomes = []
-    together = threading.Barrier(2)
-
-    def answer(coach):
-        try:
-            together.wait(10)
-            accept(prompt, coach)
-            outcomes.append("won")
-        except Conflict as conflict:
-            outcomes.append(conflict.code)
-        finally:
-            connection.close()
-
-    threads = [threading.Thread(target=answer, args=(coach,)) for coach in (world.coach, world.owner)]
-    for thread in threads:
-        thread.start()
-    for thread in threads:
-        thread.join(60)
-    assert sorted(outcomes) in (["decided", "won"], ["gone", "won"])
-    assert Decision.objects.count() == 1

@@ -16,13 +16,13 @@ from coaching.services.erase import client_erase
 from logbook.models import SetLog
 from programs.models import DraftRun, Fitting, Program
 from tests.coaching import factories as make
+from tests.coaching.once import once
 
 pytestmark = pytest.mark.django_db
 
 
-@pytest.fixture
-def full(world, exercises):
-    """A client with rows of every kind that the tests' factories make, a sign-in, and another client beside them."""
+def fill(world, exercises):
+    """Give the client rows of every kind that the tests' factories make, and another client beside them."""
     make.train(world.client, world.coach, exercises, weeks=12, fade=2, seed=3)
     make.report_pain(world.client.sessions.order_by("-date").first(), exercises["curl"], 6)
     make.train(world.other_client, world.colleague, exercises, weeks=2, seed=4)
@@ -33,6 +33,14 @@ def full(world, exercises):
         practice=world.practice, author=world.coach, client=world.client, ask={}, queued_at=timezone.now()
     )
     AccessLog.objects.create(username=world.client.user.email, ip_address="192.0.2.7")
+
+
+made, copied, world, exercises = once(fill)
+
+
+@pytest.fixture
+def full(world):
+    """The client has also signed in, and their coach has looked at them."""
     browser = Browser()
     browser.force_login(world.client.user, backend=settings.AUTHENTICATION_BACKENDS[-1])
     coach = signed_in(world.coach)

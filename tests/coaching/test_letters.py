@@ -20,17 +20,25 @@ from coaching.models import WeeklyLetter, WeekSummary
 from coaching.recompute import run
 from coaching.recompute.calendar import WEEK
 from tests.coaching import factories as make
+from tests.coaching.once import once
 from tests.conftest import make_client
 
 pytestmark = pytest.mark.django_db
 
 
-@pytest.fixture
-def week(world, exercises):
-    """Two trained clients of `coach`, one of whom reported pain; this week's Monday has come."""
+def train(world, exercises):
+    """Give `coach` a trained client who reported pain."""
     make.train(world.client, world.coach, exercises, weeks=4, seed=3)
     make.report_pain(world.client.sessions.order_by("-date").first(), exercises["curl"], 7)
     run.work_off(world.client.pk)
+
+
+made, copied, world, exercises = once(train)
+
+
+@pytest.fixture
+def week(world):
+    """This week's Monday has come."""
     return make.monday(0)
 
 

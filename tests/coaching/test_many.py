@@ -11,20 +11,28 @@ from coaching.recompute import run
 from coaching.services.decision import decision_refuse, digest
 from programs.models import PlannedSession
 from tests.coaching import factories as make
+from tests.coaching.once import once
 
 pytestmark = pytest.mark.django_db
 MANY = reverse("answer-many")
 
 
-@pytest.fixture
-def two(world, exercises):
-    """Two clients of `coach` who are each asked for a deload."""
+def train(world, exercises):
+    """Give `coach` two clients who are each asked for a deload."""
     user = User.objects.create_user(email="dora@example.org", name="Dora")
     dora = Client.objects.create(practice=world.practice, user=user)
     Engagement.objects.create(coach=world.coach_membership, client=dora, started_on=make.monday(20))
     for client in (world.client, dora):
         make.train(client, world.coach, exercises, weeks=12, fade=2, seed=3)
         run.work_off(client.pk)
+
+
+made, copied, world, exercises = once(train)
+
+
+@pytest.fixture
+def two(world):
+    """The two questions."""
     return list(Prompt.objects.filter(kind="deload", week=make.monday(1)).order_by("client__user__name"))
 
 

@@ -18,6 +18,7 @@ from coaching.plots.plot import Plot, Series
 from coaching.recompute import run
 from logbook.models import CheckIn, SetLog
 from tests.coaching import factories as make
+from tests.coaching.once import once
 
 pytestmark = pytest.mark.django_db
 PLOTS = {
@@ -40,14 +41,21 @@ def data_of(page, name):
     return json.loads(page.split(f'<script id="plot-data-{name}" type="application/json">')[1].split("</script>")[0])
 
 
-@pytest.fixture
-def desk(client, world, exercises):
-    """A trained client with pain, masses and check-ins; the coach is signed in."""
+def train(world, exercises):
+    """Give the client training with pain, masses and check-ins."""
     make.train(world.client, world.coach, exercises, weeks=12, fade=2, seed=3)
     session = world.client.sessions.order_by("-date").first()
     make.report_pain(session, exercises["curl"], 6)
     make.weigh(world.client, make.monday(2) + dt.timedelta(days=1), 81.5)
     run.work_off(world.client.pk)
+
+
+made, copied, world, exercises = once(train)
+
+
+@pytest.fixture
+def desk(client, world):
+    """The coach of the trained client is signed in."""
     client.force_login(world.coach)
     return client
 
@@ -134,8 +142,8 @@ def test_an_earlier_stretch_shows_other_weeks(desk, world, name):
 
 @pytest.mark.parametrize("name", [*PLOTS, "client-decisions"])
 def test_a_client_without_any_log_has_every_page(client, world, name):
-    client.force_login(world.coach)
-    assert client.get(reverse(name, args=[world.client.pk])).status_code == 200
+    client.force_login(world.colleague)
+    assert client.get(reverse(name, args=[world.other_client.pk])).status_code == 200
 
 
 def test_nothing_is_computed_when_a_page_opens(desk, world, monkeypatch):
