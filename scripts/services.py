@@ -34,7 +34,7 @@ def find_program(name: str) -> str | None:
         return found[0] if all(found) else None
     if name == "chromium":
         return next(filter(None, map(shutil.which, BROWSERS)), None)
-    if name in ("postgres", "initdb"):
+    if name in ("postgres", "initdb", "createdb"):
         versions = sorted(Path("/usr/lib/postgresql").glob(f"*/bin/{name}"), key=lambda p: int(p.parts[-3]))
         if versions:
             return str(versions[-1])
@@ -140,3 +140,8 @@ def private_redis() -> Iterator[str]:
             yield f"redis://127.0.0.1:{port}/0"
         finally:
             stop(server)
+
+
+def create_database(server: str, name: str) -> None:
+    """Make an empty database on the `server` (a database URL)."""
+    subprocess.run([find_program("createdb"), f"--maintenance-db={server}", name], check=True)

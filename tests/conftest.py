@@ -2,6 +2,8 @@
 
 import contextlib
 import datetime as dt
+import os
+import shutil
 from collections.abc import Iterator
 from types import SimpleNamespace
 
@@ -19,6 +21,9 @@ from periodization.screening import QUESTIONS
 
 pytest_plugins = ["tests.services", "tests.programs.library_fixture", "tests.programs.plan_fixture"]
 
+# The database that scripts/test has migrated once for all workers: SQLite's file, or PostgreSQL's name.
+ON_SQLITE = settings.DATABASES["default"]["ENGINE"].endswith("sqlite3")
+MIGRATED = os.environ.get(f"SINEWRIGHT_TEST_MIGRATED_{'SQLITE' if ON_SQLITE else 'POSTGRES'}")
 QUICK_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 TODAY = dt.datetime.now(dt.UTC).date()
 PASSWORD = "correct horse battery"
@@ -27,10 +32,20 @@ PASSWORD = "correct horse battery"
 DATABASE = {"db", "transactional_db", "live_server", "library_rows"}
 
 
+# Where such tests may stand: scripts/test looks for them nowhere else.
+PLACES = {
+    "browser": ("tests/browser/",),
+    "services": ("tests/browser/", "tests/faults/", "tests/scripts/"),
+}
+
+
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Mark what may use the database; pytest-django refuses it to all others, so that their engine does not matter."""
     for item in items:
+        for mark, places in PLACES.items():
+            if item.get_closest_marker(mark) and not item.nodeid.startswith(places):
+                raise pytest.UsageError(f"{item.nodeid} is marked {mark}, and stands in none of {', '.join(places)}")
         case = getattr(item, "cls", None)
         marked = item.get_closest_marker("django_db") or (case and issubclass(case, SimpleTestCase))
         if marked or DATABASE & set(getattr(item, "fixturenames", ())):
@@ -87,14 +102,24 @@ def make_world() -> SimpleNamespace:
 
 @pytest.fixture(scope="session")
 def django_db_modify_db_settings(django_db_modify_db_settings_parallel_suffix, tmp_path_factory) -> None:
-    """Keep SQLite's test database in a file, as a practice does.
+    """Keep SQLite's test database in a file, as a practice does, and begin from a migrated one when there is one.
 
     In memory all threads of the live server would share one connection: requests that overlap, as a phone's do, then
     fail with "database table is locked" or fall into each other's transactions.
     """
-    database = settings.DATABASES["default"]
-    if database["ENGINE"].endswith("sqlite3"):
-        database.setdefault("TEST", {})["NAME"] = str(tmp_path_factory.mktemp("database") / "test.sqlite3")
+    test = settings.DATABASES["default"].setdefault("TEST", {})
+    if ON_SQLITE:
+        test["NAME"] = str(tmp_path_factory.mktemp("database") / "test.sqlite3")
+        if MIGRATED:
+            shutil.copyfile(MIGRATED, test["NAME"])
+    elif MIGRATED:
+        test["TEMPLATE"] = MIGRATED
+
+
+@pytest.fixture(scope="session")
+def django_db_keepdb(django_db_keepdb: bool) -> bool:
+    """Let the file that was copied stand; it lies in a folder of this run's own. PostgreSQL copies by itself."""
+    return django_db_keepdb or bool(MIGRATED and ON_SQLITE)
 
 
 @pytest.fixture(scope="session", autouse=True)

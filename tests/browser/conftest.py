@@ -22,6 +22,16 @@ DESK = {"viewport": {"width": 1280, "height": 900}}
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True, "device_scale_factor": 2}
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Begin with the longest, so that no worker is left alone with one at the end: they have asked for more time."""
+
+    def patience(item: pytest.Item) -> float:
+        asked = item.get_closest_marker("timeout") if item.get_closest_marker("browser") else None
+        return asked.args[0] if asked else 0
+
+    items.sort(key=patience, reverse=True)
+
+
 @pytest.fixture(scope="session")
 def playwright_here() -> Iterator[Playwright]:
     with sync_playwright() as playwright:

@@ -11,8 +11,8 @@ pytestmark = pytest.mark.services
 
 
 @pytest.fixture
-def machine(tmp_path, clean_database, redis_url):
-    made = Machine(tmp_path, clean_database, redis_url)
+def machine(tmp_path, migrated_database, redis_url):
+    made = Machine(tmp_path, migrated_database, redis_url)
     yield made
     made.stop()
 

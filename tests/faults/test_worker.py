@@ -10,8 +10,8 @@ pytestmark = pytest.mark.services
 
 
 @pytest.fixture
-def machine(tmp_path, clean_database, redis_url):
-    made = Machine(tmp_path, clean_database, redis_url)
+def machine(tmp_path, migrated_database, redis_url):
+    made = Machine(tmp_path, migrated_database, redis_url)
     yield made
     made.stop()
 
@@ -34,10 +34,10 @@ def test_a_worker_killed_during_200_recomputes_loses_and_doubles_nothing(machine
 
 
 @pytest.mark.timeout(180)
-def test_the_sweep_finds_what_a_lost_broker_dropped(machine, tmp_path, clean_database):
+def test_the_sweep_finds_what_a_lost_broker_dropped(machine, tmp_path, migrated_database):
     """The broker stops with every message in it; requests made meanwhile are not lost either, nor do they wait long."""
     with private_redis() as lost:
-        before = Machine(tmp_path, clean_database, lost)
+        before = Machine(tmp_path, migrated_database, lost)
         before.call("arrange_and_queue")
     assert before.call("dispatch_one") == "left soon"
     assert machine.waiting() == CLIENTS
