@@ -40,7 +40,7 @@ class Stack:
 
     def link_mailed_to(self, address: str, path: str) -> str:
         """Wait for a mail to `address` and return the newest link in it that has `path`."""
-        end = time.monotonic() + 20
+        end = time.monotonic() + 60
         while time.monotonic() < end:
             text = (self.mail.parent / "web.log").read_text(encoding="utf-8", errors="replace").replace("=\n", "")
             for mail in reversed(text.split("\nSubject: ")[1:]):
@@ -82,7 +82,7 @@ def running_stack(folder: Path, database: str = "", redis: str = "") -> Iterator
 
 
 def wait_until_it_answers(stack: Stack) -> None:
-    end = time.monotonic() + 30
+    end = time.monotonic() + 90
     while time.monotonic() < end:
         with contextlib.suppress(OSError), urllib.request.urlopen(f"{stack.url}/health/", timeout=2):
             return

@@ -78,7 +78,7 @@ def pages(transactional_db):
 @pytest.mark.parametrize(
     ("size", "scheme"), [(DESK, "light"), (PHONE, "dark"), (ZOOMED, "light")], ids=["desk", "phone", "200 %"]
 )
-@pytest.mark.timeout(180)
+@pytest.mark.timeout(300)
 def test_pages_around_a_program_are_accessible_and_fit(pages, live_server, open_page, sign_in, size, scheme):
     page = open_page(**size)
     sign_in(page, User.objects.get(email="ines@demo.example"), people.PASSWORD)

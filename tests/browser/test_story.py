@@ -28,7 +28,7 @@ def stack(request, tmp_path):
         yield running
 
 
-@pytest.mark.timeout(240)
+@pytest.mark.timeout(600)
 def test_coach_writes_client_trains_worker_computes_coach_decides(stack, open_page):
     desk: Page = open_page(**DESK)
     phone: Page = open_page(**PHONE)

@@ -12,6 +12,8 @@ import psycopg
 
 ROOT = Path(__file__).resolve().parents[2]
 BIN = Path(sys.executable).parent
+# After so long nothing more will come, on a slow machine with other work either.
+PATIENCE_S = 150
 
 
 class Machine:
@@ -74,9 +76,9 @@ class Machine:
             row = connection.execute("SELECT count(*) FROM logbook_recomputerequest").fetchone()
         return row[0] if row else 0
 
-    def until(self, what: Callable[[int], bool], seconds: float) -> int:
+    def until(self, what: Callable[[int], bool]) -> int:
         """Wait until the number of waiting requests fits, and return it."""
-        end = time.monotonic() + seconds
+        end = time.monotonic() + PATIENCE_S
         while not what(count := self.waiting()):
             assert time.monotonic() < end, f"{count} requests wait:\n{(self.folder / 'worker.log').read_text()[-3000:]}"
             time.sleep(0.05)

@@ -38,7 +38,7 @@ def exported(machine: Machine) -> str:
     return machine.manage("shell", "--no-imports", "-c", EXPORT)
 
 
-@pytest.mark.timeout(240)
+@pytest.mark.timeout(600)
 def test_backup_travels_from_sqlite_to_postgresql_and_back_unchanged(tmp_path, clean_database):
     there = Machine(tmp_path / "postgresql", clean_database, "")
     here, again = (Machine(tmp_path / name, f"sqlite:///{tmp_path}/{name}.sqlite3", "") for name in ("here", "again"))

@@ -5,7 +5,7 @@ import time
 import psycopg
 import pytest
 
-from tests.faults.machine import Machine
+from tests.faults.machine import PATIENCE_S, Machine
 
 pytestmark = pytest.mark.services
 
@@ -30,15 +30,15 @@ def told(machine: Machine) -> tuple[str, int, bool, int]:
         return connection.execute(query).fetchone()
 
 
-def wait_for(machine: Machine, *start: object, seconds: float = 40) -> tuple[str, int, bool, int]:
-    end = time.monotonic() + seconds
+def wait_for(machine: Machine, *start: object) -> tuple[str, int, bool, int]:
+    end = time.monotonic() + PATIENCE_S
     while (now := told(machine))[: len(start)] != start:
         assert time.monotonic() < end, f"{now}\n{(machine.folder / 'worker.log').read_text()[-3000:]}"
         time.sleep(0.1)
     return now
 
 
-@pytest.mark.timeout(180)
+@pytest.mark.timeout(600)
 def test_a_killed_worker_loses_no_draft_and_a_stop_reaches_the_next_one(machine):
     call(machine, "begin")
     machine.start_worker()
@@ -59,15 +59,15 @@ def states(machine: Machine) -> list[str]:
         return [state for (state,) in connection.execute("SELECT state FROM programs_draftrun ORDER BY id")]
 
 
-@pytest.mark.timeout(180)
+@pytest.mark.timeout(600)
 def test_no_recompute_waits_behind_drafts(machine):
     call(machine, "begin_several")
     machine.start_worker("celery")
-    machine.until(lambda count: count == 0, 40)
+    machine.until(lambda count: count == 0)
     # This worker leaves them alone, and they are taken by the one that is there for them.
     assert states(machine) == ["queued"] * 3
     machine.start_worker("long")
-    end = time.monotonic() + 40
+    end = time.monotonic() + PATIENCE_S
     while "running" not in states(machine):
         assert time.monotonic() < end, (machine.folder / "worker.log").read_text()[-3000:]
         time.sleep(0.1)

@@ -73,7 +73,7 @@ def test_each_queue_has_a_worker_and_what_takes_long_has_its_own():
 
 
 @pytest.mark.services
-@pytest.mark.timeout(300)
+@pytest.mark.timeout(600)
 def test_each_service_runs_and_reports_health_against_real_services(tmp_path, clean_database, redis_url):
     """Run setup, web, both workers and beat by their own commands, and their own health checks."""
     port = spare_port()
@@ -114,7 +114,7 @@ def test_each_service_runs_and_reports_health_against_real_services(tmp_path, cl
             log = (tmp_path / f"{name}.log").open("wb")
             processes[name] = subprocess.Popen(command(name), cwd=ROOT, env=environment, stdout=log, stderr=log)
         for name, process in processes.items():
-            end = time.monotonic() + 45
+            end = time.monotonic() + 120
             while (result := healthy(name)).returncode and time.monotonic() < end:
                 assert process.poll() is None, (tmp_path / f"{name}.log").read_text()
                 time.sleep(1)
