@@ -20,11 +20,7 @@ def decided_rows(fitting: Fitting, user: User) -> list[DecidedRow]:
     """Return the plans that an assigned fitting made, of the clients whom `user` may see now (at most six queries)."""
     plans = list(
         Assignment.objects.visible_to(user)
-        .filter(
-            program=fitting.program,
-            client__in=fitting.clients.values("pk"),
-            created_at__range=(fitting.created_at, fitting.assigned_at),
-        )
+        .filter(fitting=fitting)
         .select_related("client__user")
         .order_by("client__user__name", "pk")
     )

@@ -95,7 +95,7 @@ TABLES: tuple[Table, ...] = (
     of_practice("program_revisions", ProgramRevision, "program__practice"),
     of_client("limits", ClientLimit),
     of_client("client_equipment", ClientEquipment),
-    of_client("plans", Assignment),
+    of_client("plans", Assignment, left_out=frozenset({"fitting"})),
     of_client("plan_adaptations", Adaptation),
     of_client("planned_sessions", PlannedSession),
     of_client("planned_slots", PlannedSlot, "session__client", left_out=frozenset({"target_reason"})),

@@ -10,7 +10,7 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_http_methods, require_safe
 
 from accounts import access
 from accounts.models import Client
@@ -41,12 +41,15 @@ def fitting_client(request: HttpRequest, fitting_id: int, client_id: int) -> Htt
     """Show one client's proposals as a form; keep what the coach says, go back to what is proposed, or take the client
     off the list. With htmx the row alone."""
     fitting = fitting_of(request, fitting_id)
+    if fitting.assigned_at:
+        # Also for who is no client of the author's any more: what was decided says it.
+        if request.method == "POST":
+            messages.error(request, str(assigned_already()))
+        return redirect("fitting", fitting.pk)
     client = access.access_client_as_coach(request.user, client_id)
     if not fitting.clients.filter(pk=client.pk).exists():
         raise Http404
     if request.method != "POST":
-        if fitting.assigned_at:
-            return redirect("fitting", fitting.pk)
         if request.htmx and not request.htmx.boosted:
             page = fit_page(fitting, [client])
             row = replace(page.rows[0], form=form_of(page.rows[0], page))
@@ -76,10 +79,13 @@ def fitting_client(request: HttpRequest, fitting_id: int, client_id: int) -> Htt
 
 
 @login_required
-@require_POST
+@require_http_methods(["GET", "HEAD", "POST"])
 def fitting_make(request: HttpRequest, fitting_id: int) -> HttpResponse:
-    """Assign the program to everyone on the list, each with their accepted differences."""
+    """Assign the program to everyone on the list, each with their accepted differences. Who reads this address, as
+    after signing in again, comes to the fitting."""
     fitting = fitting_of(request, fitting_id)
+    if request.method != "POST":
+        return redirect("fitting", fitting.pk)
     if fitting.assigned_at:
         return _decided(request, fitting, error=str(assigned_already()), status=422)
     clients = clients_of(request, fitting)

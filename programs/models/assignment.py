@@ -50,6 +50,10 @@ class Assignment(models.Model):
     ended_at = models.DateTimeField(null=True, blank=True)
     # What was known of the client when the copy was fitted last (services/fit_since.py); None: before this was kept.
     fitted_to = models.JSONField(null=True, blank=True)
+    # The fitting that made the copy; None where it was assigned without one.
+    fitting = models.ForeignKey(
+        "programs.Fitting", on_delete=models.SET_NULL, null=True, blank=True, related_name="assignments"
+    )
     created_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     created_at = models.DateTimeField(auto_now_add=True)
 

@@ -10,7 +10,7 @@ from django.utils.translation import ngettext
 from accounts.models import Client, User
 from programs.document import Document, document_from_json
 from programs.document.adapt import adapt, slots_in, start_loads
-from programs.models import Adaptation, Assignment, PlannedSession, PlannedSlot, Program
+from programs.models import Adaptation, Assignment, Fitting, PlannedSession, PlannedSlot, Program
 from programs.services.adaptations import Adapted, rows_to_make
 from programs.services.assignment_dates import dated_days, days_a_week
 from programs.services.assignment_end import end_untold
@@ -36,13 +36,14 @@ def program_assign(
     assigned_by: User,
     end_running: bool = False,
     adaptations: Mapping[int, Sequence[Adapted]] | None = None,
+    fitting: Fitting | None = None,
 ) -> list[Assignment]:
     """Copy the program for each client as dated sessions, one weekday (Monday 0) for each training day of a week.
 
     With `end_running`, what a client follows until then ends on the day before. `adaptations` are what is done
-    differently, by the client's id. Raises AssignError, also when a client would get an exercise that their limits
-    close. Not checked here: that `assigned_by` coaches the clients. Queries do not grow with the clients (but for
-    batches of inserts).
+    differently, by the client's id, and `fitting` where it was decided. Raises AssignError, also when a client would
+    get an exercise that their limits close. Not checked here: that `assigned_by` coaches the clients. Queries do not
+    grow with the clients (but for batches of inserts).
     """
     clients = list({client.pk: client for client in clients}.values())
     document = document_to_assign(program, starts_on, weekdays)
@@ -68,6 +69,7 @@ def program_assign(
             starts_on=starts_on,
             weekdays=list(weekdays),
             fitted_to=known[client.pk],
+            fitting=fitting,
             created_by=assigned_by,
         )
         for client in clients

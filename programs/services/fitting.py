@@ -87,6 +87,7 @@ def fitting_assign(
         assigned_by=by,
         end_running=row.end_running,
         adaptations=adaptations,
+        fitting=row,
     )
     row.assigned_at = timezone.now()
     row.save(update_fields=["assigned_at"])

@@ -61,7 +61,9 @@ POLICIES = {
     "fitting-together": Policy(
         authors_only=True, kwargs=of_fitting, post=only("coach", status=302), data=lambda world: {"group": "t0"}
     ),
-    "fitting-make": Policy(authors_only=True, kwargs=of_fitting, post=only("coach", status=302)),
+    "fitting-make": Policy(
+        authors_only=True, kwargs=of_fitting, get=only("coach", status=302), post=only("coach", status=302)
+    ),
     "fit-again": Policy(
         kwargs=lambda world: {"assignment_id": world.assignment.pk},
         get=only("coach", "owner", client=403),
