@@ -5,13 +5,15 @@ import { forget, Written } from "./written.js";
 
 const person = Number(document.querySelector("meta[name=person]")?.content) || null;
 
+// Called by its bare name, or scripts/messages would not find what is said; some pages load no catalogue.
+const gettext = globalThis.gettext ?? ((text) => text);
 const keyOf = (field) => `${field.form.dataset.kept}.${field.name}`;
 
 function say(field) {
   const line = document.createElement("p");
   line.className = "small quiet";
   line.setAttribute("role", "status");
-  line.textContent = globalThis.gettext?.("Kept from before. It is not sent yet.") ?? "Kept from before. It is not sent yet.";
+  line.textContent = gettext("Kept from before. It is not sent yet.");
   field.after(line);
   field.addEventListener("input", () => line.remove(), { once: true });
   field.form.addEventListener("submit", () => line.remove(), { once: true });

@@ -20,12 +20,19 @@ function focused() {
   return { row, links, under: links.map(holderOf) };
 }
 
+/** Return the links of the row that has the focus and of all below it; of the whole page where no row has it. */
+function fromHere(row) {
+  const lines = [...document.querySelectorAll("table.board > tbody > tr")];
+  return lines.slice(row ? lines.indexOf(row.closest("tr")) : 0).flatMap((line) => [...line.querySelectorAll("[data-ask]")]);
+}
+
 const KEYS = {
-  o({ links }) {
-    const next = links.find((link) => !holderOf(link).querySelector(`${OPEN}, [data-undo]`));
+  o({ row, links }) {
+    const next = fromHere(row).find((link) => !holderOf(link).querySelector(`${OPEN}, [data-undo]`));
     const open = links.map((link) => holderOf(link).querySelector(OPEN)).find(Boolean);
     if (open && !open.contains(document.activeElement)) open.focus();
-    else next?.click();
+    else if (next) next.click();
+    else said.textContent = gettext("No open question below.");
   },
   a({ under }) {
     here(under, "[data-accept]")?.click();
@@ -52,7 +59,7 @@ function here(under, what) {
 document.addEventListener("keydown", (event) => {
   if (!Object.hasOwn(KEYS, event.key) || (typing(event) && event.key !== "Escape")) return;
   const at = focused();
-  if (!at.links.length || event.altKey || event.ctrlKey || event.metaKey) return;
+  if ((!at.links.length && event.key !== "o") || event.altKey || event.ctrlKey || event.metaKey) return;
   event.preventDefault();
   KEYS[event.key](at);
 });

@@ -8,6 +8,7 @@ from django.core.management import call_command
 from django.test import Client as Browser
 from django.urls import reverse
 from django.utils import timezone
+from playwright.sync_api import expect
 
 from accounts.models import User
 from coaching.models import Decision
@@ -93,6 +94,24 @@ def few(transactional_db):
     call_command("load_library", verbosity=0)
     call_command("load_demo", clients=2, verbosity=0)
     return User.objects.get(email="marit@demo.example")
+
+
+@pytest.mark.timeout(120)
+def test_one_key_goes_from_question_to_question_whichever_row_they_stand_in(few, live_server, desk):
+    signed_in_as(desk, few, live_server.url)
+    desk.goto(live_server.url + reverse("board"))
+    asked = desk.locator("[data-ask]").count()
+    rows = desk.locator("tr:has([data-ask])").count()
+    assert asked >= rows >= 2, "the rows of both clients ask something"
+    for number in range(1, asked + 1):
+        desk.keyboard.press("o")
+        desk.wait_for_selector("[data-question]:not(.answered):focus")
+        desk.keyboard.press("a")
+        expect(desk.locator("[data-undo]")).to_have_count(number)
+        desk.wait_for_selector("[data-row]:focus")
+    desk.keyboard.press("o")
+    assert desk.locator("[data-said]").inner_text() == "No open question below."
+    assert Decision.objects.filter(answer="accept").count() == asked
 
 
 @pytest.mark.timeout(120)

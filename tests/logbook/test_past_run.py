@@ -100,7 +100,7 @@ def test_of_two_runs_of_one_table_the_second_adds_nothing(run, gym):
 
 def test_the_page_tells_rows_of_rows(run, gym, phone):
     page = reverse("past-run", args=[run.pk])
-    assert "Waiting for a worker" in phone.get(page).content.decode()
+    assert "Waiting to begin" in phone.get(page).content.decode()
     PastRun.objects.update(state=State.RUNNING, started_at=timezone.now())
     assert "Reading the table" in phone.get(page).content.decode()
     tell_saved(run.pk, 2, 5)

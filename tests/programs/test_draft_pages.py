@@ -282,7 +282,7 @@ def test_drafts_are_listed_page_by_page(desk, world, django_assert_num_queries):
 
 def test_a_draft_that_nothing_picks_up_says_so_and_can_be_stopped(desk, world):
     run = start(world)
-    assertContains(page(desk, run), "Waiting for a worker")
+    assertContains(page(desk, run), "Waiting to begin")
     DraftRun.objects.update(created_at=timezone.now() - dt.timedelta(minutes=1))
     response = page(desk, run)
     assertContains(response, "Nothing picks it up")
