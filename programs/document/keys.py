@@ -17,9 +17,12 @@ def random_key() -> str:
 
 def unused(document: Document, make: MakeKey = random_key) -> MakeKey:
     """Return a maker of keys that the document does not hold."""
-    taken = keys(document)
+    taken: set[str] = set()
 
     def fresh() -> str:
+        # Most changes need no key at all.
+        if not taken:
+            taken.update(keys(document))
         while (key := make()) in taken:
             pass
         taken.add(key)

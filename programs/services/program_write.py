@@ -1,5 +1,6 @@
 """Write programs. Every saved change is a revision; a change names the version that its writer was looking at."""
 
+from dataclasses import dataclass
 from typing import Any
 
 from django.db import transaction
@@ -10,9 +11,9 @@ from accounts.models import Practice, User
 from programs.document import Document, document_from_json, document_to_json
 from programs.document.edits import Operation, apply_operation
 from programs.document.errors import EditError
-from programs.document.find import places
+from programs.document.find import slots_of
 from programs.document.keys import random_key
-from programs.document.model import Block, Day, Slot, Week
+from programs.document.model import Block, Day, Week
 from programs.document.summary import summarise
 from programs.models import Exercise, Program, ProgramRevision
 from programs.services.leads import leading_groups
@@ -67,8 +68,22 @@ def program_create(
     return program
 
 
-@transaction.atomic
+@dataclass(frozen=True, slots=True)
+class Edited:
+    """A saved change with the document before and after it, which need not be read again."""
+
+    revision: ProgramRevision
+    before: Document
+    after: Document
+
+
 def program_edit(*, program: Program, user: User, base_version: int, operation: Operation) -> ProgramRevision:
+    """Apply one operation and save it as the next version; see `program_edited`."""
+    return program_edited(program=program, user=user, base_version=base_version, operation=operation).revision
+
+
+@transaction.atomic
+def program_edited(*, program: Program, user: User, base_version: int, operation: Operation) -> Edited:
     """Apply one operation and save it as the next version.
 
     Raises StaleVersion when `base_version` is no longer the latest, EditError when the change cannot be made (also for
@@ -79,16 +94,16 @@ def program_edit(*, program: Program, user: User, base_version: int, operation: 
     before = document_from_json(program.document)
     after = changed_document(before, operation)
     if after == before:
-        return program.revisions.get(version=program.version)
+        return Edited(program.revisions.get(version=program.version), before, before)
     summary = summarise(operation, before, after, exercise_names(before, operation))
-    return save_version(program, user, document_to_json(after), summary)
+    return Edited(save_version(program, user, document_to_json(after), summary), before, after)
 
 
 def changed_document(before: Document, operation: Operation) -> Document:
     """Apply an operation, knowing which muscle group's ramp each exercise follows (one query where a ramp is)."""
     if operation.name != "ramp" and not any(block.ramp for block in before.blocks):
         return apply_operation(before, operation)
-    ids = {place.node.exercise for place in places(before) if isinstance(place.node, Slot)}
+    ids = {slot.exercise for slot in slots_of(before)}
     return apply_operation(before, operation, leads=leading_groups({*ids, operation.params.get("exercise", 0)}))
 
 
@@ -165,7 +180,7 @@ def with_exercise(operation: Operation, user: User) -> Operation:
 
 
 def exercise_names(document: Document, operation: Operation) -> dict[int, str]:
-    ids = {place.node.exercise for place in places(document) if isinstance(place.node, Slot)}
+    ids = {slot.exercise for slot in slots_of(document)}
     if "exercise" in operation.params:
         ids.add(operation.params["exercise"])
     return dict(Exercise.objects.filter(pk__in=ids).values_list("pk", "name"))

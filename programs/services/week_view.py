@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from periodization.targets import TargetRange
 from programs.document import Document, Week
-from programs.document.find import places
+from programs.document.find import week_places
 from programs.services.tally import WeekTally, tally_week
 from programs.services.tally_facts import Anatomy, ExerciseFacts, load_anatomy, load_facts
 from programs.services.targets import default_ranges
@@ -47,5 +47,4 @@ def difference_to(desk: WeekDesk, kept: Week) -> Difference:
 
 def weeks_by_key(document: Document) -> dict[str, tuple[str, int, Week]]:
     """Return (block's name, number, week) of each week; the number of a base week is 0."""
-    found = (place for place in places(document) if isinstance(place.node, Week))
-    return {place.node.key: (place.block.name, place.week_number, place.node) for place in found}
+    return {place.node.key: (place.block.name, place.week_number, place.node) for place in week_places(document)}

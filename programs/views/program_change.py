@@ -13,11 +13,10 @@ from django.views.decorators.http import require_POST
 
 from accounts.access import access_write
 from accounts.audit.preview import changed_nothing
-from programs.document import Document, document_from_json
+from programs.document import Document
 from programs.document.edits import Operation
 from programs.document.errors import EditError
-from programs.document.find import keys, places
-from programs.document.model import Slot, Week
+from programs.document.find import keys, slots_of, week_places
 from programs.models import Program
 from programs.services.program_write import StaleVersion
 from programs.services.week_view import weeks_by_key
@@ -48,9 +47,9 @@ def program_change(request: HttpRequest, program_id: int) -> HttpResponse:
 
 
 def _saved(request: HttpRequest, program: Program, outcome: Outcome, operation: Operation) -> HttpResponse:
-    before, after = document_from_json(outcome.before), document_from_json(outcome.after)
+    before, after = outcome.before, outcome.after
     new = keys(after) - keys(before)
-    weeks = [place.node.key for place in places(after) if isinstance(place.node, Week)]
+    weeks = (place.node.key for place in week_places(after))
     # Who adds or copies a week wants to write in it.
     week = next((key for key in weeks if key in new), request.POST.get("week", ""))
     on_weeks = request.POST.get("page") == "weeks"
@@ -59,8 +58,8 @@ def _saved(request: HttpRequest, program: Program, outcome: Outcome, operation: 
         messages.success(request, said % {"version": outcome.version})
         return redirect(_weeks_address(program, request.POST) if on_weeks else _address(program, week))
     if not outcome.trying:
-        program.document, program.version = outcome.after, outcome.version
-    new_slots = [place.node.key for place in places(after) if isinstance(place.node, Slot) and place.node.key in new]
+        program.document, program.version = outcome.stored, outcome.version
+    new_slots = [slot.key for slot in slots_of(after) if slot.key in new]
     context = editor_context(request, program, True, week, document=after)
     if request.POST.get("answer") == "quiet":
         # The page shows what was there before: it is told what has changed since, and what its own words have become.

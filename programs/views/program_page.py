@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 
 from accounts.models.client import TrainingStatus
 from programs.document import Document, Week, document_from_json
-from programs.document.find import Place, places
+from programs.document.find import Place, week_places
 from programs.models import Program
 from programs.services.advice import advise
 from programs.services.assignment_dates import days_a_week, proposed_weekdays
@@ -23,7 +23,7 @@ from programs.views.program_model import Problem, day_views
 
 def chosen_week(document: Document, key: str) -> Place | None:
     """Return the place of the week `key`, or of the first week; None when the program has none."""
-    weeks = [place for place in places(document) if isinstance(place.node, Week)]
+    weeks = list(week_places(document))
     return next((place for place in weeks if place.node.key == key), weeks[0] if weeks else None)
 
 

@@ -7,20 +7,22 @@ from typing import Any
 from django.utils.translation import gettext as _
 
 from accounts.models import User
+from programs.document import Document, document_from_json
 from programs.document.edits import Operation
 from programs.document.errors import EditError
 from programs.models import Program, ProgramRevision
 from programs.services.program_undo import program_redo, program_return, program_undo
-from programs.services.program_write import program_edit
+from programs.services.program_write import program_edited
 from programs.services.trial import Trial, trial_begin, trial_drop, trial_edit, trial_keep, trial_of
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """The document shown before and after the change, and the change in words."""
+    """The document shown before and after the change, the latter also as it is stored, and the change in words."""
 
-    before: dict[str, Any]
-    after: dict[str, Any]
+    before: Document
+    after: Document
+    stored: dict[str, Any]
     summary: str
     version: int
     trying: bool
@@ -38,19 +40,21 @@ def run(program: Program, user: User, operation: Operation, post: Mapping[str, s
         return _on_trial(program, user, operation, _number(post, "trial"), base_version)
     if operation.name in {"keep", "drop"}:
         raise EditError(_("Nothing is being tried (any more). Reload the page."))
-    return _kept(program, _revise(program, user, operation, base_version))
+    return _revise(program, user, operation, base_version)
 
 
-def _revise(program: Program, user: User, operation: Operation, base_version: int) -> ProgramRevision:
+def _revise(program: Program, user: User, operation: Operation, base_version: int) -> Outcome:
     known = {"program": program, "user": user, "base_version": base_version}
     match operation.name:
         case "undo":
-            return program_undo(**known)
+            return _kept(program, program_undo(**known))
         case "redo":
-            return program_redo(**known)
+            return _kept(program, program_redo(**known))
         case "return":
-            return program_return(**known, version=operation.params.get("version", 0))
-    return program_edit(**known, operation=operation)
+            return _kept(program, program_return(**known, version=operation.params.get("version", 0)))
+    edited = program_edited(**known, operation=operation)
+    revision = edited.revision
+    return Outcome(edited.before, edited.after, revision.document, revision.summary, revision.version, False)
 
 
 def _on_trial(program: Program, user: User, operation: Operation, step: int, base_version: int) -> Outcome:
@@ -60,13 +64,13 @@ def _on_trial(program: Program, user: User, operation: Operation, step: int, bas
             before = trial_of(program, user)
             trial_drop(**known)
             shown = before.document if before else program.document
-            return Outcome(shown, program.document, _("Dropped what was tried"), program.version, False)
+            return _outcome(shown, program.document, _("Dropped what was tried"), program.version)
         case "keep":
             over = operation.params.get("over") == "yes"
             revision = trial_keep(**known, step=step, base_version=base_version, over=over)
             if revision is None:
                 words = _("Nothing was different")
-                return Outcome(program.document, program.document, words, program.version, False)
+                return _outcome(program.document, program.document, words, program.version)
             return _kept(program, revision)
     before = trial_of(program, user)
     after = trial_edit(**known, step=step, operation=operation)
@@ -74,12 +78,18 @@ def _on_trial(program: Program, user: User, operation: Operation, step: int, bas
 
 
 def _kept(program: Program, revision: ProgramRevision) -> Outcome:
-    return Outcome(program.document, revision.document, revision.summary, revision.version, False)
+    return _outcome(program.document, revision.document, revision.summary, revision.version)
 
 
 def _tried(program: Program, before: dict[str, Any], trial: Trial) -> Outcome:
     summary = trial.summaries[-1] if trial.summaries else ""
-    return Outcome(before, trial.document, summary, program.version, True)
+    return _outcome(before, trial.document, summary, program.version, trying=True)
+
+
+def _outcome(
+    before: dict[str, Any], after: dict[str, Any], summary: str, version: int, *, trying: bool = False
+) -> Outcome:
+    return Outcome(document_from_json(before), document_from_json(after), after, summary, version, trying)
 
 
 def _number(post: Mapping[str, str], name: str) -> int:

@@ -1,7 +1,7 @@
 """Bounds that hold after every change."""
 
-from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
+from django.utils.translation import gettext, ngettext
+from django.utils.translation import gettext_noop as _
 
 from programs.document import limits
 from programs.document.errors import EditError
@@ -20,7 +20,7 @@ def check_size(document: Document) -> None:
 
 def _most(count: int, most: int, message: str) -> None:
     if count > most:
-        raise EditError(message % {"most": most})
+        raise EditError(gettext(message) % {"most": most})
 
 
 def clean_text(value: str, most: int, field: str) -> str:
