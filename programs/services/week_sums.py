@@ -4,10 +4,10 @@ The sums are those of `periodization.dose.weekly_volume`: a set's share for a gr
 set, so shares can be worked out once for each exercise.
 """
 
-from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from functools import cached_property
+from typing import TypeVar
 
 from periodization.dose import DEFAULT_RIR_LIMIT, roll_up
 from periodization.spacing import PlannedDay, short_gaps
@@ -15,6 +15,7 @@ from programs.document import Day, Week
 from programs.services.tally import day_minutes
 from programs.services.tally_facts import Anatomy, ExerciseFacts
 
+K = TypeVar("K", bound=Hashable)
 # Group, first and second weekday, hours between them.
 Gap = tuple[str, int, int, int]
 
@@ -28,20 +29,80 @@ class Shares:
     long: Mapping[str, float]
 
 
-@dataclass(frozen=True, slots=True)
-class WeekSums:
-    """Fractional hard sets; `days` by group for each day in order, `exercises` hard sets by exercise, `sets`
-    (hard sets) and `minutes` by the day's key.
-    `gaps` are (group, first weekday, second weekday, hours) under the minimum."""
+@dataclass(frozen=True)
+class DaySums:
+    """What a day's hard sets add up to. `counted` are (shares, exercise, sets) in order, those without shares left out:
+    sets that may end further from failure than the limit are no hard sets."""
 
-    groups: Mapping[str, float]
-    heads: Mapping[str, float]
-    long: Mapping[str, float]
-    days: Sequence[Mapping[str, float]]
-    exercises: Mapping[int, float]
-    sets: Mapping[str, int]
-    minutes: Mapping[str, float]
-    gaps: Sequence[Gap]
+    counted: Sequence[tuple[Shares, int, int]]
+    sets: int
+    minutes: float
+
+    @cached_property
+    def groups(self) -> Mapping[str, float]:
+        return _weighed([(shares.groups, sets) for shares, _exercise, sets in self.counted])
+
+    @cached_property
+    def heads(self) -> Mapping[str, float]:
+        return _weighed([(shares.heads, sets) for shares, _exercise, sets in self.counted])
+
+    @cached_property
+    def long(self) -> Mapping[str, float]:
+        return _weighed([(shares.long, sets) for shares, _exercise, sets in self.counted])
+
+    @cached_property
+    def exercises(self) -> Mapping[int, float]:
+        return _added([{exercise: sets} for _shares, exercise, sets in self.counted])
+
+
+@dataclass(frozen=True)
+class WeekSums:
+    """What a week's days add up to, each sum worked out when it is first asked for: who tries a hundred weeks looks at
+    a few of them. `parts` are the days in order, under `keys`."""
+
+    parts: Sequence[DaySums]
+    keys: Sequence[str]
+    weekdays: Sequence[int]
+
+    @cached_property
+    def groups(self) -> Mapping[str, float]:
+        """Return fractional hard sets by group."""
+        return _added([day.groups for day in self.parts])
+
+    @cached_property
+    def heads(self) -> Mapping[str, float]:
+        """Return fractional hard sets by head."""
+        return _added([day.heads for day in self.parts])
+
+    @cached_property
+    def long(self) -> Mapping[str, float]:
+        """Return the groups' sets that load a head while it is long."""
+        return _added([day.long for day in self.parts])
+
+    @cached_property
+    def exercises(self) -> Mapping[int, float]:
+        """Return hard sets by exercise."""
+        return _added([day.exercises for day in self.parts])
+
+    @cached_property
+    def days(self) -> Sequence[Mapping[str, float]]:
+        """Return fractional hard sets by group for each day in order."""
+        return [day.groups for day in self.parts]
+
+    @cached_property
+    def sets(self) -> Mapping[str, int]:
+        """Return hard sets by the day's key."""
+        return {key: day.sets for key, day in zip(self.keys, self.parts, strict=True)}
+
+    @cached_property
+    def minutes(self) -> Mapping[str, float]:
+        """Return minutes by the day's key."""
+        return {key: day.minutes for key, day in zip(self.keys, self.parts, strict=True)}
+
+    @cached_property
+    def gaps(self) -> Sequence[Gap]:
+        """Return (group, first weekday, second weekday, hours) under the minimum."""
+        return gaps_of(self.days, self.weekdays)
 
 
 def shares_of(facts: Iterable[ExerciseFacts], anatomy: Anatomy) -> dict[int, Shares]:
@@ -56,34 +117,11 @@ def shares_of(facts: Iterable[ExerciseFacts], anatomy: Anatomy) -> dict[int, Sha
     return result
 
 
-@dataclass(frozen=True, slots=True)
-class DaySums:
-    groups: Mapping[str, float]
-    heads: Mapping[str, float]
-    long: Mapping[str, float]
-    exercises: Mapping[int, int]
-    sets: int
-    minutes: float
-
-
 def day_sums(day: Day, facts: Mapping[int, ExerciseFacts], shares: Mapping[int, Shares]) -> DaySums:
-    """Add a day up. Sets that may end further from failure than the limit are no hard sets."""
-    groups, heads, long = (defaultdict[str, float](float) for _ in range(3))
-    exercises: dict[int, int] = defaultdict(int)
-    sets = 0
-    for slot in day.slots:
-        if slot.rir[1] > DEFAULT_RIR_LIMIT:
-            continue
-        count = slot.sets[1]
-        sets += count
-        share = shares.get(slot.exercise)
-        if share is None:
-            continue
-        exercises[slot.exercise] += count
-        for kind, sums in ((share.groups, groups), (share.heads, heads), (share.long, long)):
-            for name, part in kind.items():
-                sums[name] += part * count
-    return DaySums(groups, heads, long, exercises, sets, day_minutes(day, facts))
+    """Add a day up."""
+    hard = [slot for slot in day.slots if slot.rir[1] <= DEFAULT_RIR_LIMIT]
+    counted = [(shares[slot.exercise], slot.exercise, slot.sets[1]) for slot in hard if slot.exercise in shares]
+    return DaySums(counted, sum(slot.sets[1] for slot in hard), day_minutes(day, facts))
 
 
 def week_sums(
@@ -91,33 +129,29 @@ def week_sums(
     facts: Mapping[int, ExerciseFacts],
     shares: Mapping[int, Shares],
     weekdays: Sequence[int],
-    known: dict[Day, DaySums] | None = None,
+    before: tuple[Week, WeekSums] | None = None,
 ) -> WeekSums:
-    """Add a week up. `known` keeps the sums of days between calls, so that a change costs only the days it touches."""
-    known = {} if known is None else known
-    groups, heads, long, exercises = (defaultdict[Any, float](float) for _ in range(4))
-    days = []
-    for day in week.days:
-        found = known.get(day)
-        if found is None:
-            found = known[day] = day_sums(day, facts, shares)
-        days.append(found)
-        kinds = ((found.groups, groups), (found.heads, heads), (found.long, long), (found.exercises, exercises))
-        for kind, sums in kinds:
-            for name, amount in kind.items():
-                sums[name] += amount
-    by_day = [one.groups for one in days]
-    keys = [day.key for day in week.days]
-    return WeekSums(
-        groups,
-        heads,
-        long,
-        by_day,
-        exercises,
-        {key: one.sets for key, one in zip(keys, days, strict=True)},
-        {key: one.minutes for key, one in zip(keys, days, strict=True)},
-        gaps_of(by_day, weekdays),
-    )
+    """Add a week up. `before` is the week it was changed from, with its sums: a change costs only the days it makes
+    anew."""
+    known = {id(day): sums for day, sums in zip(before[0].days, before[1].parts, strict=True)} if before else {}
+    days = [known.get(id(day)) or day_sums(day, facts, shares) for day in week.days]
+    return WeekSums(days, [day.key for day in week.days], weekdays)
+
+
+def _added(parts: Iterable[Mapping[K, float]]) -> dict[K, float]:
+    sums: dict[K, float] = {}
+    for part in parts:
+        for name, amount in part.items():
+            sums[name] = sums.get(name, 0) + amount
+    return sums
+
+
+def _weighed(parts: Iterable[tuple[Mapping[str, float], int]]) -> dict[str, float]:
+    sums: dict[str, float] = {}
+    for part, sets in parts:
+        for name, share in part.items():
+            sums[name] = sums.get(name, 0) + share * sets
+    return sums
 
 
 def gaps_of(days: Sequence[Mapping[str, float]], weekdays: Sequence[int]) -> list[Gap]:

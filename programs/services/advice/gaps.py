@@ -1,5 +1,6 @@
 """Days that train the same muscle groups under 48 hours apart."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from django.utils.dates import WEEKDAYS
@@ -55,8 +56,9 @@ def serious(scene: Scene, gaps: Iterable[Gap]) -> list[Gap]:
 def _move(scene: Scene, groups: list[str], first: str, second: str) -> Remedy | None:
     """Propose the move of one slot that leaves the fewest gaps, if it leaves fewer than there are."""
     week = scene.desk.week
+    now = Counter(gap[0] for gap in serious(scene, scene.desk.sums.gaps))
     options = [
-        (_left(scene, slot, here, there), slot, week.days[there])
+        (_left(scene, now, slot, here, there), slot, week.days[there])
         for here, day in enumerate(week.days)
         if day.key in (first, second)
         for slot in day.slots
@@ -65,15 +67,16 @@ def _move(scene: Scene, groups: list[str], first: str, second: str) -> Remedy | 
         if there != here
     ]
     fewest = min((left for left, _slot, _day in options), default=0)
-    if fewest >= len(serious(scene, scene.desk.sums.gaps)):
+    if fewest >= now.total():
         return None
     moves = [
         (slot, day, Operation("move-slot", {"slot": slot.key, "day": day.key, "index": LAST}))
         for left, slot, day in options
         if left == fewest
     ]
-    made = [(slot, day, operation, *after) for slot, day, operation in moves if (after := scene.after(operation))]
-    best = min(made, key=lambda one: round(scene.harm(one[4]), 6), default=None)
+    best = scene.gentlest(
+        (slot, day, operation, *after) for slot, day, operation in moves if (after := scene.after(operation))
+    )
     if best is None:
         return None
     slot, day, operation, after, sums = best
@@ -81,12 +84,13 @@ def _move(scene: Scene, groups: list[str], first: str, second: str) -> Remedy | 
     return scene.remedy(words, (operation, after, sums), groups[0])
 
 
-def _left(scene: Scene, slot: Slot, here: int, there: int) -> int:
-    """Count the gaps that would be left with the slot on another day, from the sums alone: most moves mend nothing."""
-    days = list(scene.desk.sums.days)
+def _left(scene: Scene, now: Counter[str], slot: Slot, here: int, there: int) -> int:
+    """Count the gaps that would be left with the slot on another day, from the sums alone: most moves mend nothing.
+    `now` holds those there are by group; of groups that the slot does not train, they stay."""
     shares = scene.shares[slot.exercise].groups
-    days[here] = {group: sets - shares.get(group, 0) * slot.sets[1] for group, sets in days[here].items()}
-    days[there] = {
-        group: days[there].get(group, 0) + shares.get(group, 0) * slot.sets[1] for group in {*days[there], *shares}
-    }
-    return len(serious(scene, gaps_of(days, scene.desk.weekdays)))
+    moved = {group: share * slot.sets[1] for group, share in shares.items() if scene.desk.targets[group].floor > 0}
+    days = [{group: day[group] for group in moved if group in day} for day in scene.desk.sums.days]
+    days[here] = {group: sets - moved[group] for group, sets in days[here].items()}
+    days[there] = {group: days[there].get(group, 0) + sets for group, sets in moved.items()}
+    stay = now.total() - sum(now[group] for group in moved)
+    return stay + len(gaps_of(days, scene.desk.weekdays))

@@ -90,13 +90,15 @@ def _swap(scene: Scene, group: str, wanted: Callable[[ExerciseFacts], bool]) -> 
     pairs = [one for one in pairs if one[0] >= ALIKE]
     pairs.sort(key=lambda one: (-one[0], one[1].key, one[2].pk))
     lacking = _lacking(scene, scene.desk.sums.heads)
-    options = []
-    for _alike, slot, fact in pairs[:SWAPS_TRIED]:
-        operation = Operation("swap", {"slot": slot.key, "exercise": fact.pk})
-        after = scene.after(operation)
-        if after and not _lacking(scene, after[1].heads) - lacking:
-            options.append((slot, fact, operation, *after))
-    best = min(options, key=lambda one: round(scene.harm(one[4]), 6), default=None)
+    swaps = (
+        (slot, fact, Operation("swap", {"slot": slot.key, "exercise": fact.pk}))
+        for _alike, slot, fact in pairs[:SWAPS_TRIED]
+    )
+    best = scene.gentlest(
+        (slot, fact, operation, *after)
+        for slot, fact, operation in swaps
+        if (after := scene.after(operation)) and not _lacking(scene, after[1].heads) - lacking
+    )
     if best is None:
         return None
     slot, fact, operation, week, sums = best

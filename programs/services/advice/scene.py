@@ -1,22 +1,25 @@
 """Try a change in a week and say what it does."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from itertools import count
+from math import inf
+from typing import Any, TypeVar
 
 from django.template.defaultfilters import floatformat
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from periodization.duration import whole_minutes
-from programs.document import Day, EditError, Slot, Week
+from programs.document import EditError, Slot, Week
 from programs.document.edits import Operation, apply_to_week
 from programs.services.advice.model import Remedy
 from programs.services.tally_facts import ExerciseFacts
 from programs.services.week_difference import Difference, week_difference
-from programs.services.week_sums import DaySums, Shares, WeekSums, shares_of, week_sums
+from programs.services.week_sums import Shares, WeekSums, shares_of, week_sums
 from programs.services.week_view import WeekDesk
 
+Try = TypeVar("Try", bound=tuple[Any, ...])
 # How many groups an effect names; the rest is counted.
 NAMED = 3
 
@@ -29,7 +32,7 @@ class Scene:
     library: Mapping[int, ExerciseFacts]  # what can be proposed, best first
     facts: dict[int, ExerciseFacts] = field(default_factory=dict)
     shares: dict[int, Shares] = field(default_factory=dict)
-    known: dict[Day, DaySums] = field(default_factory=dict)
+    tried: dict[str, tuple[Week, WeekSums] | None] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.facts = {**self.library, **self.desk.facts}
@@ -49,12 +52,19 @@ class Scene:
 
     def after(self, operation: Operation) -> tuple[Week, WeekSums] | None:
         """Return the week and its sums after a change; None when it cannot be made."""
+        name = as_do(operation)
+        if name not in self.tried:
+            self.tried[name] = self._after(operation)
+        return self.tried[name]
+
+    def _after(self, operation: Operation) -> tuple[Week, WeekSums] | None:
         keys = count()
         try:
             week = apply_to_week(self.desk.week, operation, lambda: f"try-{next(keys)}")
         except EditError:
             return None
-        return week, week_sums(week, self.facts, self.shares, self.desk.weekdays, self.known)
+        now = self.desk.week, self.desk.sums
+        return week, week_sums(week, self.facts, self.shares, self.desk.weekdays, now)
 
     def troubles(self, sums: WeekSums) -> dict[str, float]:
         """Return what lies outside its bounds and by how much: what a remedy must not add to."""
@@ -76,10 +86,21 @@ class Scene:
         new = sum(1 for name in after if name not in self.trouble)
         return new + sum(max(0.0, amount - self.trouble.get(name, amount)) for name, amount in after.items())
 
-    def best(self, options: list[Operation]) -> tuple[Operation, Week, WeekSums] | None:
+    def gentlest(self, tries: Iterable[Try]) -> Try | None:
+        """Return the first of the tries that does the least harm, each a tuple that ends in the sums after it; None
+        without any. Where one does no harm, those after it are not worked out."""
+        best, least = None, inf
+        for one in tries:
+            harm = round(self.harm(one[-1]), 6)
+            if harm < least:
+                best, least = one, harm
+            if not least:
+                break
+        return best
+
+    def best(self, options: Iterable[Operation]) -> tuple[Operation, Week, WeekSums] | None:
         """Return the first of the options that do the least harm; None when none can be done."""
-        tried = [(option, *made) for option in options if (made := self.after(option))]
-        return min(tried, key=lambda one: round(self.harm(one[2]), 6), default=None)
+        return self.gentlest((option, *made) for option in options if (made := self.after(option)))
 
     def remedy(self, label: str, made: tuple[Operation, Week, WeekSums], first: str = "") -> Remedy:
         operation, week, sums = made
