@@ -65,4 +65,9 @@ class Head(models.Model):
         ordering = ["position"]
 
     def __str__(self) -> str:
-        return self.name if self.name == self.muscle.name else f"{self.muscle.name}, {self.name}"
+        return head_name(self.name, self.muscle.name)
+
+
+def head_name(name: str, muscle: str) -> str:
+    """Name a head by itself: with its muscle, unless it is all of it."""
+    return name if name == muscle else f"{muscle}, {name}"

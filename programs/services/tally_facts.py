@@ -2,10 +2,12 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 from django.db.models import QuerySet
 
 from programs.models import Exercise, Head, HeadCredit, Laterality, MuscleGroup
+from programs.models.anatomy import head_name
 from programs.models.exercise import RepUnit
 
 
@@ -47,13 +49,17 @@ class Anatomy:
 def load_anatomy() -> Anatomy:
     """Read all groups and heads (two queries)."""
     groups = dict(MuscleGroup.objects.values_list("slug", "name"))
-    heads = list(Head.objects.select_related("muscle", "group").order_by("muscle__position", "position"))
+    heads = list(
+        Head.objects.order_by("muscle__position", "position").values_list(
+            "slug", "name", "group__slug", "muscle__slug", "muscle__name"
+        )
+    )
     return Anatomy(
         groups=groups,
-        group_of_head={head.slug: head.group.slug for head in heads if head.group},
-        muscle_of_head={head.slug: head.muscle.slug for head in heads},
-        head_names={head.slug: str(head) for head in heads},
-        muscle_names={head.muscle.slug: head.muscle.name for head in heads},
+        group_of_head={head: group for head, _name, group, _muscle, _muscle_name in heads if group},
+        muscle_of_head={head: muscle for head, _name, _group, muscle, _muscle_name in heads},
+        head_names={head: head_name(name, muscle) for head, name, _group, _slug, muscle in heads},
+        muscle_names={slug: name for _head, _name, _group, slug, name in heads},
     )
 
 
@@ -63,13 +69,16 @@ def load_facts(ids: Iterable[int]) -> dict[int, ExerciseFacts]:
     return facts_of(Exercise.objects.filter(pk__in=set(ids)))
 
 
-def facts_of(exercises: QuerySet[Exercise]) -> dict[int, ExerciseFacts]:
-    """Return the facts of a queryset of exercises, in its order (two queries)."""
-    rows = list(exercises.select_related("equipment").defer("set_up", "cues", "grade_reasons"))
-    credits: dict[int, dict[str, float]] = {row.pk: {} for row in rows}
-    names: dict[str, tuple[str, str]] = {}
-    long: dict[int, list[str]] = {row.pk: [] for row in rows}
+def facts_of(
+    exercises: QuerySet[Exercise], known: Mapping[int, ExerciseFacts] | None = None
+) -> dict[int, ExerciseFacts]:
+    """Return the facts of a queryset of exercises, in its order (two queries); `known` are not made again."""
+    known = known or {}
     # Plain values: they are read anew for every change of a program, and as objects would cost most of it.
+    rows = list(exercises.values_list(*COLUMNS))
+    credits: dict[int, dict[str, float]] = {row[0]: {} for row in rows if row[0] not in known}
+    names: dict[str, tuple[str, str]] = {}
+    long: dict[int, list[str]] = {pk: [] for pk in credits}
     found = HeadCredit.objects.filter(exercise__in=list(credits)).values_list(
         "exercise", "credit", "loaded_long", "head__slug", "head__name", "head__muscle__name"
     )
@@ -78,24 +87,33 @@ def facts_of(exercises: QuerySet[Exercise]) -> dict[int, ExerciseFacts]:
         if loaded_long:
             long[pk].append(head)
         names[head] = muscle, name
-    return {
-        row.pk: ExerciseFacts(
-            pk=row.pk,
-            name=row.name,
-            equipment=row.equipment.name,
-            cautions=tuple(row.cautions),
-            archived=row.archived_at is not None,
-            one_sided=row.each_side,
-            sides_in_turn=row.laterality == Laterality.SINGLE,
-            rep_s=row.seconds_a_rep,
-            rep_unit="" if row.rep_unit == RepUnit.REPS else row.get_rep_unit_display(),
-            setup_s=row.setup_s,
-            credits=credits[row.pk],
-            main={slug: names[slug] for slug in main_heads(credits[row.pk])},
-            long=frozenset(long[row.pk]),
-        )
-        for row in rows
-    }
+    return {row[0]: known.get(row[0]) or _fact(row, credits[row[0]], names, long[row[0]]) for row in rows}
+
+
+# What `_fact` takes apart.
+COLUMNS = ("pk", "name", "equipment__name", "cautions", "archived_at", "laterality", "rep_unit", "rep_s", "setup_s")
+
+
+def _fact(
+    row: tuple[Any, ...], credits: Mapping[str, float], names: Mapping[str, tuple[str, str]], long: Iterable[str]
+) -> ExerciseFacts:
+    pk, name, equipment, cautions, archived_at, laterality, rep_unit, rep_s, setup_s = row
+    reps = rep_unit == RepUnit.REPS
+    return ExerciseFacts(
+        pk=pk,
+        name=name,
+        equipment=equipment,
+        cautions=tuple(cautions),
+        archived=archived_at is not None,
+        one_sided=laterality != Laterality.BOTH,
+        sides_in_turn=laterality == Laterality.SINGLE,
+        rep_s=rep_s if reps else 1,
+        rep_unit="" if reps else str(RepUnit(rep_unit).label),
+        setup_s=setup_s,
+        credits=credits,
+        main={slug: names[slug] for slug in main_heads(credits)},
+        long=frozenset(long),
+    )
 
 
 def main_heads(credits: Mapping[str, float]) -> list[str]:

@@ -16,6 +16,7 @@ FINDERS = (too_close, over_ceiling, too_long, under_floor, uncovered, never_long
 
 def advise(desk: WeekDesk, user: Any) -> list[Advice]:
     """Return the advice on a week (two queries): nothing is changed, each remedy is a change the editor can make."""
+    groups = [group for group, sets in desk.sums.groups.items() if sets]
     there = [slot.exercise for day in desk.week.days for slot in day.slots]
-    scene = Scene(desk, proposable(user, [group for group, sets in desk.sums.groups.items() if sets], there))
+    scene = Scene(desk, proposable(user, groups, there, desk.facts))
     return [one for find in FINDERS for one in find(scene)]
