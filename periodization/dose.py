@@ -87,6 +87,7 @@ def weekly_volume(
     heads, muscles, groups, direct_heads, direct, total = (_Sums() for _ in range(6))
     tally: dict[str, float] = defaultdict(float)  # halves only: exact in any order
     unmapped = set()
+    shares: dict[str, tuple[Credits, ...]] = {}
     for one in sets:
         weight = 1.0 if one.side == "both" else 0.5
         if one.warm_up:
@@ -98,17 +99,15 @@ def weekly_volume(
         tally["hard"] += weight
         if one.rir is None:
             tally["unknown"] += weight
-        credit = _checked(one.exercise_id, credits_by_exercise.get(one.exercise_id, {}))
-        if not credit:
+        if one.exercise_id not in shares:
+            credit = _checked(one.exercise_id, credits_by_exercise.get(one.exercise_id, {}))
+            shares[one.exercise_id] = _shares(credit, muscle_of_head, group_of_head)
+        if not shares[one.exercise_id][0]:
             unmapped.add(one.exercise_id)
-        by_muscle = roll_up(credit, muscle_of_head)
-        heads.add(credit, weight)
-        muscles.add(by_muscle, weight)
-        grouped = {head: share for head, share in credit.items() if head in group_of_head}
-        groups.add(roll_up(grouped, group_of_head), weight)
-        direct_heads.add({h: 1.0 for h, c in credit.items() if c == 1}, weight)
-        direct.add({m: 1.0 for m, c in by_muscle.items() if c == 1}, weight)
-        total.add(dict.fromkeys(by_muscle, 1.0), weight)
+        for sums, share in zip(
+            (heads, muscles, groups, direct_heads, direct, total), shares[one.exercise_id], strict=True
+        ):
+            sums.add(share, weight)
     return Volume(
         heads.result(),
         muscles.result(),
@@ -121,6 +120,23 @@ def weekly_volume(
         tally["easy"],
         tally["warm_up"],
         tuple(sorted(unmapped)),
+    )
+
+
+def _shares(
+    credit: Credits, muscle_of_head: Mapping[str, str], group_of_head: Mapping[str, str]
+) -> tuple[Credits, ...]:
+    """Return what one set counts for heads, muscles and groups, for heads and muscles it trains directly, and for
+    muscles it touches."""
+    by_muscle = roll_up(credit, muscle_of_head)
+    grouped = {head: share for head, share in credit.items() if head in group_of_head}
+    return (
+        credit,
+        by_muscle,
+        roll_up(grouped, group_of_head),
+        {head: 1.0 for head, share in credit.items() if share == 1},
+        {muscle: 1.0 for muscle, share in by_muscle.items() if share == 1},
+        dict.fromkeys(by_muscle, 1.0),
     )
 
 
