@@ -58,9 +58,7 @@ def week_places(document: Document) -> Iterator[Place]:
 
 def slots_of(document: Document) -> Iterator[Slot]:
     """Yield every slot, in reading order."""
-    return (
-        slot for block in document.blocks for _w, week in _weeks(block) for day in week.days for slot in day.slots
-    )
+    return (slot for block in document.blocks for _w, week in _weeks(block) for day in week.days for slot in day.slots)
 
 
 def find(document: Document, key: str, *kinds: type) -> Place:
