@@ -82,7 +82,10 @@ export class Acts {
     const wrong = form.querySelector("[data-wrong]");
     wrong.hidden = Boolean(elements.score.value);
     wrong.textContent = gettext("Choose a number from 0 to 10.");
-    if (!elements.score.value) return;
+    if (!elements.score.value) {
+      elements.score[0].focus();
+      return;
+    }
     const score = Number(elements.score.value);
     const exercise = Number(elements.exercise.value) || null;
     const data = { report: uuid(), exercise, score, site: elements.site.value, side: elements.side.value };
@@ -98,6 +101,7 @@ export class Acts {
     if (panel && score > STOP_OVER) panel.hidden = false;
     form.reset();
     form.closest("details").open = false;
+    this.app.backToExercise();
     this.app.say(
       score > STOP_OVER
         ? gettext("Pain over 5: stop this exercise, and seek the advice of a licensed clinician before you do it again.")
@@ -131,8 +135,10 @@ export class Acts {
         wrong.textContent = reasonOf(detail);
         return;
       }
+      const held = form.contains(document.activeElement);
       for (const other of document.querySelectorAll("[data-mass-form]")) other.hidden = true;
       this.app.say(gettext("Body mass saved."), "notice");
+      if (held) this.app.backToExercise();
     });
   }
 

@@ -43,7 +43,10 @@ export function renderDelivery(place, store, state) {
   const parked = store.parked().length;
   // Once it is there it stays until all is sent: a line that comes and goes moves what a thumb is about to touch.
   place.hidden = !parked && (!waiting || (place.hidden && (state === "sending" || state === "idle")));
-  if (place.hidden) return;
+  if (place.hidden) {
+    delete place.dataset.now;
+    return;
+  }
   const said = [];
   if (waiting) said.push(countWords(waiting), whyWords(state));
   if (waiting && store.volatile) said.push(gettext("This browser keeps nothing: leave this page open until it is sent."));
@@ -54,6 +57,10 @@ export function renderDelivery(place, store, state) {
     refused.textContent = fill(words, { count: parked });
     said.push(refused);
   }
+  // Only a change is written: the same words again would be read out again.
+  const now = JSON.stringify([said.map((part) => part?.textContent ?? part), state]);
+  if (place.dataset.now === now) return;
+  place.dataset.now = now;
   place.replaceChildren(...said.filter(Boolean).flatMap((part) => [part, " "]));
   if (state === "sign-in") place.append(" ", link(`/account/login/?next=${encodeURIComponent(location.pathname)}`, gettext("Sign in")));
   if (location.pathname !== ON_THIS_PHONE) place.append(" ", link(ON_THIS_PHONE, gettext("See them")));

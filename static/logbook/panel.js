@@ -106,6 +106,14 @@ export class Panel {
     else if (warmUp) text = fill(gettext("Warm-up set %(number)s"), { number });
     else if (wanted && number <= wanted) text = fill(gettext("Set %(number)s of %(wanted)s"), { number, wanted });
     title.textContent = side === "both" ? text : `${text}, ${sideWords(side)}`;
+    this.#name();
+  }
+
+  /** Out of its place the button is known by the set as well: "Log 60 kg × 8, RIR 2: Set 2 of 3". */
+  #name() {
+    const button = this.form.querySelector("[data-log]");
+    const title = this.form.querySelector("[data-set-title]").textContent;
+    button.setAttribute("aria-label", `${button.textContent}: ${title}`);
   }
 
   #last() {
@@ -123,6 +131,7 @@ export class Panel {
     const said = errors.load || errors.reps || errors.rir ? "" : setWords(values, this.entry.exercise);
     if (!said) button.textContent = this.editing ? gettext("Save") : gettext("Log");
     else button.textContent = fill(this.editing ? gettext("Save %(set)s") : gettext("Log %(set)s"), { set: said });
+    this.#name();
   }
 
   #submit(event) {
@@ -168,10 +177,29 @@ export class Panel {
     if (unskip) unskip.hidden = !skipped;
     const go = finished.querySelector("[data-go]");
     const next = done ? nextEntry(this.app.sheet.entries, this.key) : null;
-    go.dataset.go = next ?? "finish";
-    go.href = next ? `?at=${next}` : "#finish";
-    go.textContent = next
-      ? fill(gettext("Next: %(name)s"), { name: this.app.sheet.entry(next).exercise.name })
-      : gettext("Finish session");
+    this.#leadOn(go, next);
+    if (done && begun && !this.editing) this.#bringIntoReach(finished, go);
+  }
+
+  #leadOn(go, next) {
+    const { sheet, doneUrl } = this.app;
+    const [where, href, words] = next
+      ? [next, `?at=${next}`, fill(gettext("Next: %(name)s"), { name: sheet.entry(next).exercise.name })]
+      : sheet.finishedThere
+        ? ["summary", doneUrl, gettext("To its summary")]
+        : sheet.session.finished_at
+          ? ["today", "/train/", gettext("Finished. Back to today")]
+          : ["finish", "#finish", gettext("Finish session")];
+    go.dataset.go = where;
+    go.href = href;
+    go.textContent = words;
+  }
+
+  /** The last set closes the form, and with it what had the focus and the place under the thumb: hand both on. */
+  #bringIntoReach(finished, go) {
+    if (this.section.hidden) return;
+    go.focus({ preventScroll: true });
+    const { top, bottom } = finished.getBoundingClientRect();
+    if (top < 0 || bottom > innerHeight) finished.scrollIntoView({ block: "end" });
   }
 }

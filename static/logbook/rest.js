@@ -3,8 +3,9 @@
 import { clockWords, fill, gettext } from "./words.js";
 
 export class Rest {
-  constructor(now = () => Date.now()) {
-    this.now = now;
+  /** `over(words)` is told once when a rest has run out: a clock is not read out. */
+  constructor({ over = () => {}, now = () => Date.now() } = {}) {
+    Object.assign(this, { over, now });
     this.until = null;
     this.tick = null;
   }
@@ -46,6 +47,7 @@ export class Rest {
     clearInterval(this.tick);
     this.until = null;
     navigator.vibrate?.(150);
+    this.over(gettext("Rest is over."));
     for (const place of document.querySelectorAll("[data-rest]")) {
       place.hidden = false;
       place.querySelector("[data-clock]").textContent = gettext("Rest is over.");

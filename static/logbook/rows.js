@@ -33,6 +33,18 @@ export function reasonOf(problem) {
   return (Array.isArray(first) ? first[0] : first) || problem.title;
 }
 
+/** Say which set: a warm-up set, and each side, has a count of its own. */
+function whichWords({ number, side, warm_up: warmUp }) {
+  const words = fill(warmUp ? gettext("warm-up set %(number)s") : gettext("set %(number)s"), { number });
+  return side === "both" ? words : `${words}, ${sideWords(side)}`;
+}
+
+/** Say of a set where it is, for the ear: "set 2, 60 kg × 8, RIR 2: saved". */
+export function told(entry, id, delivery) {
+  const row = entry.sets.find((set) => set.id === id);
+  return row ? `${whichWords(row)}, ${setWords(row, entry.exercise)}: ${syncWords(row, delivery)}` : "";
+}
+
 function fillRow(item, row, exercise, delivery) {
   item.dataset.set = row.id;
   item.classList.toggle("out", row.deleted);
@@ -47,14 +59,11 @@ function fillRow(item, row, exercise, delivery) {
     struck.textContent = words;
     what.replaceChildren(struck);
   } else what.textContent = words;
-  // Only a change is written: a status that is set again would be read out again.
-  const sync = item.querySelector(".sync");
-  const state = syncWords(row, delivery);
-  if (sync.textContent !== state) sync.textContent = state;
+  item.querySelector(".sync").textContent = syncWords(row, delivery);
   const edit = item.querySelector("[data-edit]");
   edit.href = `/train/set/${row.id}/`;
   edit.replaceChildren(row.deleted ? gettext("Bring back") : gettext("Edit"));
-  edit.append(span("sr-only", ` ${fill(gettext("set %(number)s"), { number: row.number })}`));
+  edit.append(span("sr-only", ` ${whichWords(row)}`));
   for (const old of item.querySelectorAll(".sub")) old.remove();
   if (row.corrected_by) item.append(span("sub", fill(gettext("corrected by %(name)s"), { name: row.corrected_by })));
   if (row.note) item.append(span("sub", row.note));

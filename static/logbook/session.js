@@ -12,6 +12,7 @@ import { renderDelivery, renderOverview } from "./overview.js";
 import { Panel } from "./panel.js";
 import { Rest } from "./rest.js";
 import { mountEntries } from "./mount.js";
+import { told } from "./rows.js";
 import { Sheet } from "./sheet.js";
 import { fill, gettext } from "./words.js";
 
@@ -28,7 +29,7 @@ class App {
     this.heard = new Map();
     this.loggedAt = -Infinity;
     this.touched = false; // anything but the button, since the last set was logged
-    this.rest = new Rest();
+    this.rest = new Rest({ over: (words) => this.announce(words) });
     this.halfTyped = new HalfTyped(store.person, data.session.id);
     this.store = store;
     this.outbox = new Delivery(store, {
@@ -41,6 +42,7 @@ class App {
     for (const row of [...store.rows]) this.sheet.overlay(row);
     this.#bringInAsked();
     mountEntries(this.sheet);
+    this.doneUrl = document.querySelector("[data-finish-form]")?.dataset.doneUrl;
     this.panels = new Map(
       [...document.querySelectorAll("[data-key]")].map((section) => [section.dataset.key, new Panel(section, this)]),
     );
@@ -131,6 +133,13 @@ class App {
     this.acts.show(entry);
     this.panels.get(entry.key).render({ next: true });
     this.#render();
+    if (!entry.skip?.skipped) this.backToExercise();
+  }
+
+  /** Where an act below is over and its form has closed: the exercise is what the person goes on with. */
+  backToExercise() {
+    document.querySelector(".exercise:not([hidden]) h2")?.focus({ preventScroll: true });
+    scrollTo({ top: 0 });
   }
 
   /** Go on with a substitute; its panel waits in a template, so that it is there without a connection. */
@@ -164,6 +173,11 @@ class App {
     scrollTo({ top: 0 });
     this.#render();
     return undefined;
+  }
+
+  /** Tell the ear what the eye sees in the rows and on the clock: one line, written only when something is new. */
+  announce(text) {
+    document.querySelector("[data-said]").textContent = text;
   }
 
   say(text, className) {
@@ -210,6 +224,7 @@ class App {
     if (event.target.closest("[data-rest-stop]")) this.rest.stop();
     const link = event.target.closest("[data-go]");
     if (!link) return;
+    if (["summary", "today"].includes(link.dataset.go)) return;
     event.preventDefault();
     this.show(link.dataset.go);
   }
@@ -231,6 +246,7 @@ class App {
   }
 
   #resumeRest() {
+    if (this.sheet.session.finished_at) return;
     const rows = this.sheet.entries.flatMap((entry) => entry.sets.map((row) => ({ row, entry })));
     const latest = rows.filter(({ row }) => !row.warm_up && !row.deleted);
     latest.sort((a, b) => Date.parse(b.row.performed_at) - Date.parse(a.row.performed_at));
@@ -241,6 +257,8 @@ class App {
   #told(id, status, detail) {
     const key = this.sheet.settle(id, status, detail);
     if (key) this.panels.get(key)?.render();
+    // Of many that were waiting only the last is named.
+    if (key && id === this.sheet.lastOf) this.announce(told(this.sheet.entry(key), this.sheet.owners.get(id), this.delivery));
     this.heard.get(id)?.(status, detail);
     this.heard.delete(id);
     this.#render();

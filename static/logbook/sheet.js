@@ -9,7 +9,10 @@ export class Sheet {
   constructor(data) {
     Object.assign(this, data);
     this.entries = data.exercises;
+    // Whether the server knows the end; `session.finished_at` may stand on the phone only.
+    this.finishedThere = Boolean(this.session.finished_at);
     this.owners = new Map(); // operation id -> the set it is about
+    this.lastOf = null; // the newest operation about a set
     for (const entry of this.entries) for (const row of entry.sets) row.saved = true;
   }
 
@@ -101,6 +104,7 @@ export class Sheet {
     row.edited_at = at;
     row.op = { id, kind, problem, kept: false };
     this.owners.set(id, data.set);
+    this.lastOf = id;
     return entry.key;
   }
 
