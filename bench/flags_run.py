@@ -160,11 +160,12 @@ def _targets(history: SimulatedHistory) -> dict[str, int]:
     for session in history.sessions:
         for done in session.slots:
             if not session.planned.deload and done.target.load_kg is not None:
-                counts[_fit(session.planned.slots[done.slot], done)] += 1
+                counts[fit_of(session.planned.slots[done.slot], done)] += 1
     return counts
 
 
-def _fit(slot: CohortSlot, done: LoggedSlot) -> str:
+def fit_of(slot: CohortSlot, done: LoggedSlot) -> str:
+    """Say in a word whether the target's load fits the day's true strength."""
     if done.true_rir_at_target < 0:
         return "impossible"
     if done.target.code in NO_STEP:

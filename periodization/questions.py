@@ -150,11 +150,10 @@ def ask_variant(flags: Sequence[Flag], found: Mapping[str, Outgrown], held: Sequ
             "fewest": one.fewest[-1],
             "bound": one.bound,
         }
-        code = f"variant_{one.way}"
-        if one.percent is not None:
-            code, params["percent"] = "variant_harder_step", one.percent
         thresholds: dict[str, Param] = {"sessions_under": OUTGROWN.under, "sessions_over": OUTGROWN.over}
-        questions.append(Question("swap", VARIANT, (Reason(code, params),), (exercise,), one.evidence, thresholds))
+        questions.append(
+            Question("swap", VARIANT, (Reason(f"variant_{one.way}", params),), (exercise,), one.evidence, thresholds)
+        )
     return tuple(questions)
 
 

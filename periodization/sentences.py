@@ -1,5 +1,6 @@
 """English templates per reason code. The shell translates the template, then fills it."""
 
+import re
 from collections.abc import Mapping
 
 from periodization.flags.sentences import FLAG_SENTENCES
@@ -9,6 +10,9 @@ from periodization.sentences_plan import PLAN_SENTENCES
 from periodization.sentences_progression import PROGRESSION_SENTENCES
 from periodization.sentences_questions import QUESTION_SENTENCES
 from periodization.sentences_targets import TARGET_SENTENCES
+
+_OPTIONAL = re.compile(r"\[([^\[\]]*)\]")
+_FIELD = re.compile(r"\{(\w+)\}")
 
 SENTENCES: dict[str, str] = {
     **DRAFT_SENTENCES,
@@ -77,4 +81,12 @@ def sentence(reason: Reason, templates: Mapping[str, str] = SENTENCES) -> str:
     number, one = SINGULAR.get(reason.code, ("", ""))
     if number and reason.params.get(number) == 1:
         template = one
-    return template.format(**shown(reason.params))
+    return with_known(template, reason.params).format(**shown(reason.params))
+
+
+def with_known(template: str, params: Mapping[str, object]) -> str:
+    """Return a template without the parts in [brackets] whose fields `params` do not fill: rows of an earlier version
+    of a rule hold fewer values, and some values can be said only of some loads."""
+    return _OPTIONAL.sub(
+        lambda part: part[1] if all(name in params for name in _FIELD.findall(part[1])) else "", template
+    )

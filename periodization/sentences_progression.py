@@ -3,7 +3,13 @@
 from periodization.progression.target import COUNTED_CODES
 
 _WAYS = "Ways on, for coach and client to choose: "
-_WAYS_IN_REPS = _WAYS + "lower it more slowly, load the muscle at longer length (start lighter there), one more set"
+_WAYS_IN_REPS = (
+    _WAYS + "lower it more slowly, pause where it is hardest, load the muscle at longer length (start lighter there), "
+    "one more set"
+)
+# What stands in brackets is said when its numbers are known.
+_STEP = ", small weights to add if there are any[, the next load, {next_load} kg, for about {next_reps}]"
+_MOST = "[, {most} at most]"
 _WAYS_HELD = _WAYS + "a position that is harder to hold, one more set"
 _NO_STEP = "{reps} repetitions at this load, and the next one up is {percent} % more, over the {limit} % limit: stay. "
 _NO_LOAD = "{reps} repetitions, and there is no heavier load here: stay. "
@@ -22,16 +28,16 @@ _IN_REPS: dict[str, str] = {
     "add_load_effort": "Every set left at least {spare} over the {rir} in reserve wanted: {percent} % more load.",
     "step_too_large": (
         "All sets reached {top} repetitions, but the next load up is {percent} % more, over the {limit} % limit: aim "
-        "for {reps} repetitions instead."
+        "for {reps} repetitions instead" + _MOST + "."
     ),
     "no_load_to_compare": (
-        "All sets reached {top} repetitions without a load to compare with: aim for {reps} repetitions."
+        "All sets reached {top} repetitions without a load to compare with: aim for {reps} repetitions" + _MOST + "."
     ),
     "no_heavier_load": (
-        "All sets reached {top} repetitions and there is no heavier load here: aim for {reps} repetitions."
+        "All sets reached {top} repetitions and there is no heavier load here: aim for {reps} repetitions" + _MOST + "."
     ),
-    "limit_step": _NO_STEP + _WAYS_IN_REPS + ", or a harder variant.",
-    "limit_step_variant": _NO_STEP + _WAYS_IN_REPS + ", or the harder variant: {variant}.",
+    "limit_step": _NO_STEP + _WAYS_IN_REPS + _STEP + ", or a harder variant.",
+    "limit_step_variant": _NO_STEP + _WAYS_IN_REPS + _STEP + ", or the harder variant: {variant}.",
     "limit_top": _NO_LOAD + _WAYS_IN_REPS + ", or a harder variant.",
     "limit_top_variant": _NO_LOAD + _WAYS_IN_REPS + ", or the harder variant: {variant}.",
     "limit_body": (

@@ -17,10 +17,6 @@ QUESTION_SENTENCES: dict[str, str] = {
         "{exercise}: every set went over the highest of the range ({bound}) in {count} sessions in a row, the last to "
         "{fewest}, with effort to spare, and there is no load to add."
     ),
-    "variant_harder_step": (
-        "{exercise}: every set went over the highest of the range ({bound}) in {count} sessions in a row, the last to "
-        "{fewest}, with effort to spare, and the next load is {percent} % more."
-    ),
     "progress_kept": "{done} of {due} due sessions were done, and effort was not harder than prescribed.",
     "progress_kept_before": "The week before, {done} of {due} due sessions were done.",
     "progress_under": "{group}: {planned} sets are planned next week, under the floor of {floor}.",

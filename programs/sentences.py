@@ -9,7 +9,7 @@ from django.db.models import CharField, Value
 from django.db.models.functions import Cast
 from django.utils.translation import gettext, ngettext
 
-from periodization.sentences import SENTENCES, SINGULAR
+from periodization.sentences import SENTENCES, SINGULAR, with_known
 from periodization.units import from_kg
 from programs.models import Exercise, MuscleGroup
 from programs.templatetags.loads import plain
@@ -88,7 +88,7 @@ def in_words(code: str, params: Mapping[str, Any], words: Words | None = None) -
     template = _templates.get(code)
     if template is None:
         return code
-    text = _translated(code, template, params)
+    text = with_known(_translated(code, template, params), params)
 
     def load(match: re.Match[str]) -> str:
         value = params.get(match[1])

@@ -9,8 +9,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 from uuid import UUID, uuid5
 
-from coaching.recompute.adapters import mass_on
-from coaching.recompute.calendar import MASS_VALID, WEEK
+from coaching.recompute.calendar import WEEK
 from coaching.recompute.ids import NAMESPACE
 from coaching.recompute.prompts import PromptData
 from coaching.recompute.rows import DecisionRow, Log, SlotRow
@@ -98,15 +97,12 @@ def _variants(
     held: Sequence[str],
 ) -> list[PromptData]:
     """Ask about what was trained this week, is planned again, and fits no load any more."""
-    mass = mass_on(log, until, MASS_VALID)
     done: dict[int, list[Exposure]] = {}
     for one in exposures:
         done.setdefault(int(one.exercise_id), []).append(one)
     found: dict[str, Outgrown] = {}
     for pk in {row.exercise_id for row in ahead} & done.keys():
-        exercise = log.exercises[pk]
-        body = mass[1] * exercise.body_share if mass else None
-        if one := outgrown(done[pk], exercise.ladder, body, exercise.counted, monday):
+        if one := outgrown(done[pk], log.exercises[pk].ladder, monday):
             found[str(pk)] = one
     return [
         _variant(log, monday, question, found[question.subjects[0]], ahead)

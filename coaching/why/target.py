@@ -65,6 +65,8 @@ def target(reader: Reader, slot_id: str) -> Answer:
         method="progression",
         thresholds=[
             (_("repetitions up by"), str(settings.rep_step)),
+            (_("repetitions up by at most, with effort to spare"), str(max(settings.rep_step, settings.most_reps_up))),
+            (_("repetitions past the range at most, where no load fits"), str(settings.reps_past_top)),
             (_("load up by at most, of the load moved"), f"{settings.step_max * 100:g} %"),
             (_("days without the exercise that call for less"), str(settings.break_days)),
             (_("mean RIR under the prescribed that calls for less"), f"{settings.reduce_gap:g}"),

@@ -1,7 +1,7 @@
 """Targets that are not heavier than the last work: hold, reduce, or, where nothing is lighter, an easier variant."""
 
 from periodization.loads import at_or_below, next_down, setting_for
-from periodization.progression.steps import lighter, real
+from periodization.progression.steps import lighter, real, step_up
 from periodization.progression.table import table_change_kg
 from periodization.progression.target import Target
 from periodization.progression.work import Case, Work, hardness
@@ -16,9 +16,14 @@ class Base:
         self.last, self.case = last, case
 
     def hold(self, code: str, params: dict[str, Param], load: float | None = None) -> Target:
-        """Return the same load, or the given lighter one, and the repetitions of the weakest set inside the range."""
-        p = self.case.asked
-        reps = max(p.reps_min, min(self.last.fewest, p.reps_max))
+        """Return the same load, or the given lighter one, and the repetitions of the weakest set inside the range.
+
+        Where no step of load fits, and repetitions went on past the range, they are held there: to ask for the range
+        again would be less than was done, for no reason.
+        """
+        p, s = self.case.asked, self.case.settings
+        past = load is None and step_up(self.case.ladder, self.last.load_kg, self.case.body_kg, s)[0] is None
+        reps = max(p.reps_min, min(self.last.fewest, p.reps_max + (s.reps_past_top if past else 0)))
         kept = real(self.case.ladder, self.last.load_kg if load is None else load)
         return Target(kept, reps, "hold", code, params, self.last.evidence)
 

@@ -41,7 +41,7 @@ def next_target(
     when the session to come belongs to a deload. `variants` are named as advice where no load fits. The load is never
     more than 10 % over the last working load, and never over it when anything needed is missing or doubtful.
     """
-    case = Case(prescription, ladder, body_kg, settings or SETTINGS[counted], variants, counted)
+    case = Case(prescription, ladder, body_kg, settings or SETTINGS[counted], variants, counted, formula)
     ordered = sorted(history, key=lambda e: (e.day, e.session_id))
     found = _choose(ordered, case, flags, today, deload_load_share, formula)
     if counted == "reps" or found.code not in COUNTED_CODES:

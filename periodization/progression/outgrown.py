@@ -7,8 +7,7 @@ from typing import Literal
 
 from periodization.flags.facts import Exposure
 from periodization.loads import LoadLadder, next_down, next_up
-from periodization.progression.steps import step_up
-from periodization.progression.target import SETTINGS, Counted, ProgressionSettings
+from periodization.progression.target import SETTINGS, Counted
 from periodization.progression.work import SAME_LOAD_KG, Work, read
 
 Way = Literal["easier", "harder"]
@@ -18,15 +17,13 @@ Way = Literal["easier", "harder"]
 class Outgrown:
     """What `sessions` in a row showed at `load_kg`. `fewest` are the repetitions of the weakest set, the latest last.
 
-    `bound` is the end of the prescribed range that was missed or left, of the latest session. `percent`: how much more
-    the next load is, where there is one and it is too large a step.
+    `bound` is the end of the prescribed range that was missed or left, of the latest session.
     """
 
     way: Way
     fewest: tuple[int, ...]
     bound: int
     load_kg: float
-    percent: float | None
     evidence: tuple[str, ...]
 
     @property
@@ -49,31 +46,26 @@ DEFAULT = OutgrownSettings()
 def outgrown(
     history: Sequence[Exposure],
     ladder: LoadLadder,
-    body_kg: float | None,
-    counted: Counted = "reps",
     since: date | None = None,
     settings: OutgrownSettings = DEFAULT,
 ) -> Outgrown | None:
     """Say whether the last exposures of ONE exercise (any order) are past what its loads can follow; None if not.
 
     Easier: a set under the lowest repetitions, and nothing lighter. Harder: every set over the highest, none harder
-    than prescribed, all sets there, and no step inside the limit; where a heavier load is only too far, not before the
-    repetitions have gone as far past the range as they may. Deloads, and what nothing was prescribed for, are left
-    out; all sessions count at one load, and the latest is on `since` or later.
+    than prescribed, all sets there, and nothing heavier. (Where the next load is only too far a step, the target names
+    the ways on.) Deloads, and what nothing was prescribed for, are left out; all sessions count at one load, and the
+    latest is on `since` or later.
     """
     known = [e for e in history if not e.deload and e.reps_min is not None and e.reps_max is not None]
     works = [w for w in (read(e, ladder) for e in sorted(known, key=lambda e: (e.day, e.session_id))) if w is not None]
     if not works or (since is not None and works[-1].exposure.day < since):
         return None
-    last, s = works[-1], SETTINGS[counted]
+    last = works[-1]
     if next_down(ladder, last.load_kg) is None and (run := _run(works, settings.under, _under)):
-        return _found("easier", run, last.exposure.reps_min, None)
-    fits, share = step_up(ladder, last.load_kg, body_kg, s)
-    if fits is not None or not (run := _run(works, settings.over, _over)):
-        return None
-    if next_up(ladder, last.load_kg) is not None and (share is None or not _at_limit(last, s)):
-        return None
-    return _found("harder", run, last.exposure.reps_max, share)
+        return _found("easier", run, last.exposure.reps_min)
+    if next_up(ladder, last.load_kg) is None and (run := _run(works, settings.over, _over)):
+        return _found("harder", run, last.exposure.reps_max)
+    return None
 
 
 def _run(works: Sequence[Work], count: int, holds: Callable[[Work], bool]) -> list[Work]:
@@ -95,14 +87,9 @@ def _over(work: Work) -> bool:
     return there and work.fewest > e.reps_max and work.mean_rir >= (e.rir_min or 0)
 
 
-def _at_limit(work: Work, s: ProgressionSettings) -> bool:
-    return work.exposure.reps_max is not None and work.fewest >= work.exposure.reps_max + s.reps_past_top
-
-
-def _found(way: Way, run: Sequence[Work], bound: int | None, share: float | None) -> Outgrown:
+def _found(way: Way, run: Sequence[Work], bound: int | None) -> Outgrown:
     evidence = tuple(i for w in run for i in w.evidence)
-    percent = None if share is None else round(100 * share, 1)
-    return Outgrown(way, tuple(w.fewest for w in run), bound or 0, run[-1].load_kg, percent, evidence)
+    return Outgrown(way, tuple(w.fewest for w in run), bound or 0, run[-1].load_kg, evidence)
 
 
 def smaller_range(reps_min: int, reps_max: int, fewest: int, counted: Counted = "reps") -> tuple[int, int] | None:

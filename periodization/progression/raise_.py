@@ -1,11 +1,14 @@
 """Nothing speaks against it: more repetitions, or the smallest real step of load."""
 
+import math
+
 from periodization.loads import next_up
 from periodization.progression.steps import real, step_up
 from periodization.progression.table import table_change_kg
 from periodization.progression.target import Target
 from periodization.progression.work import Case, Work
 from periodization.rules import Param
+from periodization.strength import formula_named
 
 
 def raised(last: Work, case: Case) -> Target:
@@ -30,7 +33,7 @@ def raised(last: Work, case: Case) -> Target:
         if found is not None and share is not None:
             params = {"spare": int(spare), "rir": p.rir_max, "load": round(found, 2)}
             return _heavier(found, share, case, "add_load_effort", params, last)
-    reps = min(p.reps_max, max(p.reps_min, last.fewest + s.rep_step))
+    reps = min(p.reps_max, max(p.reps_min, last.fewest + _more_reps(last, case)))
     return Target(real(case.ladder, last.load_kg), reps, "reps_up", "add_reps", {"reps": reps}, last.evidence)
 
 
@@ -46,8 +49,8 @@ def _past_top(last: Work, case: Case, share: float | None) -> Target:
     """
     p, s = case.asked, case.settings
     load, most = real(case.ladder, last.load_kg), p.reps_max + s.reps_past_top
-    reps = min(most, last.fewest + s.rep_step)
-    params: dict[str, Param] = {"top": p.reps_max, "reps": reps}
+    reps = min(most, last.fewest + _more_reps(last, case))
+    params: dict[str, Param] = {"top": p.reps_max, "reps": reps, "most": most}
     if share is not None:
         params |= {"percent": round(100 * share, 1), "limit": round(100 * s.step_max)}
         more, at_limit = "step_too_large", "limit_step"
@@ -59,8 +62,31 @@ def _past_top(last: Work, case: Case, share: float | None) -> Target:
         at_limit = "limit_top"
     if last.fewest < most:
         return Target(load, reps, "reps_up", more, params, last.evidence)
+    if at_limit == "limit_step" and share is not None and share <= s.doubtful_share:
+        params |= _next_load(last, case)
     if case.variants.harder and at_limit != "limit_body":
         return Target(
             load, most, "hold", f"{at_limit}_variant", {**params, "variant": case.variants.harder}, last.evidence
         )
     return Target(load, most, "hold", at_limit, params, last.evidence)
+
+
+def _more_reps(last: Work, case: Case) -> int:
+    """Return by how many the repetitions go up: one step, or what every set left over the highest RIR prescribed, up to
+    `most_reps_up`. Only repetitions in reserve are counted so; a second or a step in reserve is no such repetition."""
+    s = case.settings
+    spare = min(last.rirs or (0.0,)) - case.asked.rir_max if case.counted == "reps" else 0.0
+    return max(s.rep_step, min(s.most_reps_up, int(spare)))
+
+
+def _next_load(last: Work, case: Case) -> dict[str, Param]:
+    """Return the next load, too far a step to be suggested, and the repetitions that the lowest e1RM of the last sets
+    allows with it, to be named as a way on; nothing where these would lie under the range. A step so far that it would
+    be taken for a slip is not named either."""
+    p, up = case.asked, next_up(case.ladder, last.load_kg)
+    moved = None if up is None else case.moved(up)
+    known = [s.e1rm_kg for s in last.sets if s.e1rm_kg is not None]
+    if up is None or not moved or not known or case.counted != "reps":
+        return {}
+    reps = math.floor(formula_named(case.formula).inverse(moved, min(known)) - p.rir_max)
+    return {"next_load": round(up, 2), "next_reps": min(reps, p.reps_max)} if reps >= p.reps_min else {}

@@ -64,7 +64,8 @@ class Target:
 class ProgressionSettings:
     """Published: the 2-10 % of ACSM 2009. Chosen: all others.
 
-    `rep_step`: by how much repetitions go up; `reps_past_top`: how far they may go over the range when no load fits.
+    `rep_step`: by how much repetitions go up, and `most_reps_up` where every set left as many over the highest RIR
+    prescribed; `reps_past_top`: how far they may go over the range when no load fits.
     `break_days` without the exercise
     lead to `break_share` of the load. A load `doubtful_share` over the median of those before, or `doubtful_reps` over
     the range, is taken for a slip of the pen.
@@ -73,6 +74,7 @@ class ProgressionSettings:
     step_min: float = 0.02
     step_max: float = 0.10
     rep_step: int = 1
+    most_reps_up: int = 3
     reps_past_top: int = 5
     break_days: int = 21
     break_share: float = 0.9

@@ -63,6 +63,7 @@ class Case:
     settings: ProgressionSettings
     variants: Variants
     counted: Counted
+    formula: str = "epley"
 
     def moved(self, load: float) -> float | None:
         """Return what the muscles move at a setting, kg; None when that is unknown or nothing."""

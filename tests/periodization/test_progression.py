@@ -103,6 +103,41 @@ def test_repetitions_do_not_grow_without_end_and_the_ways_on_are_named(variants,
     assert (variants.harder or "a harder variant") in said
 
 
+@pytest.mark.parametrize("row", table("progression", "progression-5"), ids=lambda r: f"{r['reps']}-{r['RIR']}")
+def test_where_no_load_fits_repetitions_follow_what_was_left_and_are_kept(row):
+    rirs = tuple(number(cell) for cell in row["RIR"].split())
+    log = [done(14, tuple(int(r) for r in row["reps"].split()), rirs, days_ago=6)]
+    if row["then"] == "deload":
+        log.append(done(12, (6, 6), 5.0, deload=True))
+    found = target(*log, ladder=DUMBBELLS)
+    assert (found.load_kg, found.code, found.reps) == (14, row["code"], int(row["next reps"]))
+
+
+def test_repetitions_far_over_the_range_are_a_slip_and_are_not_held_there():
+    assert target(done(14, (80, 80, 80)), ladder=DUMBBELLS).reps == 10
+
+
+@pytest.mark.parametrize(
+    ("load", "reps", "named"),
+    [(14, 15, "the next load, 16 kg, for about 8"), (10, 15, "the next load, 12 kg, for about 6"), (4, 15, None)],
+    ids=["allowed", "just", "so far that it would pass for a slip"],
+)
+def test_the_next_load_is_named_as_a_way_on_where_the_last_sets_allow_it(load, reps, named):
+    found = target(done(load, (reps,) * 3), ladder=DUMBBELLS)
+    said = sentence(Reason(found.code, found.params))
+    assert found.load_kg == load, "named, and not suggested"
+    assert named in said if named else "the next load" not in said
+    assert "small weights to add" in said
+    assert "[" not in said
+
+
+def test_the_most_repetitions_are_said_while_they_go_up():
+    found = target(done(14, (10, 10, 10)), ladder=DUMBBELLS)
+    assert "aim for 11 repetitions instead, 15 at most." in sentence(Reason(found.code, found.params))
+    kept = {name: value for name, value in found.params.items() if name != "most"}
+    assert sentence(Reason(found.code, kept)).endswith("aim for 11 repetitions instead."), "rows of an earlier version"
+
+
 def test_top_of_the_stack():
     stack = Stack((40.0, 45.0, 50.0))
     assert target(done(50, (10, 10, 10)), ladder=stack).code == "no_heavier_load"
