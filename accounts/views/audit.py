@@ -24,9 +24,7 @@ class AuditFilter(forms.Form):
     coach = forms.ModelChoiceField(
         Membership.objects.none(), label=_("Who"), required=False, empty_label=_("Everybody")
     )
-    kind = forms.ChoiceField(
-        label=_("What"), choices=[("", _("Looked at or changed")), *AuditEntry.Kind.choices], required=False
-    )
+    kind = forms.ChoiceField(label=_("What"), choices=[("", _("Everything")), *AuditEntry.Kind.choices], required=False)
     day = forms.DateField(label=_("Day"), required=False, widget=forms.DateInput(attrs={"type": "date"}))
 
 

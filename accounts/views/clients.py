@@ -61,7 +61,7 @@ def client_edit(request: HttpRequest, client_id: int) -> HttpResponse:
         "is_owner": membership.role == Membership.Role.OWNER,
         "room": "clients",
     }
-    return render(request, "accounts/client_edit.html", context)
+    return render(request, "accounts/client_edit.html", context, status=422 if form.errors else 200)
 
 
 @require_http_methods(["GET", "POST"])
@@ -87,7 +87,7 @@ def client_coach(request: HttpRequest, client_id: int) -> HttpResponse:
             messages.success(request, _("%(coach)s now trains %(client)s.") % names)
             return redirect("client-edit", client_id=client.pk)
     context = {"client": client, "form": form, "running": running, "room": "clients", "choice": form.has_choice}
-    return render(request, "accounts/client_coach.html", context)
+    return render(request, "accounts/client_coach.html", context, status=422 if form.errors else 200)
 
 
 @require_http_methods(["GET", "POST"])
@@ -109,4 +109,4 @@ def engagement_close(request: HttpRequest, engagement_id: int) -> HttpResponse:
             return redirect("profile" if is_own else "client-list")
     context = {"engagement": engagement, "is_own": is_own, "refusal": refusal}
     context["room"] = "profile" if is_own else "clients"
-    return render(request, "accounts/engagement_close.html", context)
+    return render(request, "accounts/engagement_close.html", context, status=422 if refusal else 200)

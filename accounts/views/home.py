@@ -39,4 +39,4 @@ def practice_start(request: HttpRequest) -> HttpResponse:
         else:
             messages.success(request, _("The practice is open. Invite your first client from Clients."))
             return redirect("client-list")
-    return render(request, "accounts/practice_start.html", {"form": form})
+    return render(request, "accounts/practice_start.html", {"form": form}, status=422 if form.errors else 200)

@@ -43,7 +43,8 @@ def invite(request: HttpRequest, kind: str) -> HttpResponse:
         else:
             return _show(request, issued)
     room = "practice" if kind == Invitation.Kind.COACH else "clients"
-    return render(request, "accounts/invite.html", {"form": form, "kind": kind, "room": room})
+    context = {"form": form, "kind": kind, "room": room}
+    return render(request, "accounts/invite.html", context, status=422 if form.errors else 200)
 
 
 @require_safe

@@ -49,7 +49,7 @@ def practice(request: HttpRequest) -> HttpResponse:
         "invitations": Paginator(invitations, PER_PAGE).get_page(request.GET.get("page")),
         "room": "practice",
     }
-    return render(request, "accounts/practice.html", context)
+    return render(request, "accounts/practice.html", context, status=422 if form and form.errors else 200)
 
 
 @require_http_methods(["GET", "POST"])
@@ -73,7 +73,7 @@ def membership_edit(request: HttpRequest, membership_id: int) -> HttpResponse:
         except Refused as refusal:
             form.add_error(None, str(refusal))
     context = {"membership": membership, "form": form, "room": "practice"}
-    return render(request, "accounts/membership_edit.html", context)
+    return render(request, "accounts/membership_edit.html", context, status=422 if form.errors else 200)
 
 
 @require_http_methods(["GET", "POST"])
@@ -90,4 +90,9 @@ def membership_leave(request: HttpRequest) -> HttpResponse:
         else:
             messages.success(request, _("You have left %(practice)s.") % {"practice": membership.practice})
             return redirect("home")
-    return render(request, "accounts/membership_leave.html", {"refusal": refusal, "room": "practice"})
+    return render(
+        request,
+        "accounts/membership_leave.html",
+        {"refusal": refusal, "room": "practice"},
+        status=422 if refusal else 200,
+    )

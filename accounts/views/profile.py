@@ -39,7 +39,7 @@ def profile(request: HttpRequest) -> HttpResponse:
         "engagements": engagements.order_by("cover", "started_on") if client else [],
         "room": "profile",
     }
-    return render(request, "accounts/profile.html", context)
+    return render(request, "accounts/profile.html", context, status=422 if form.errors else 200)
 
 
 @require_POST

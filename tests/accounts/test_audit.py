@@ -58,6 +58,18 @@ def test_what_coaches_do_with_their_own_account_is_not_kept(world, client):
     assert entries() == []
 
 
+@pytest.mark.parametrize("name", ["client-edit", "client-coach", "client-invite", "membership-edit", "practice"])
+def test_a_form_that_came_back_with_its_errors_is_not_kept_as_a_change(world, client, name):
+    signed_in(client, world.owner)
+    known = {
+        "client-edit": [world.client.pk],
+        "client-coach": [world.client.pk],
+        "membership-edit": [world.coach_membership.pk],
+    }
+    assert client.post(reverse(name, args=known.get(name, [])), {"name": " "}).status_code == 422
+    assert not AuditEntry.objects.filter(kind=AuditEntry.Kind.CHANGED).exists()
+
+
 def test_what_clients_do_with_their_own_is_not_kept(world, client):
     signed_in(client, world.client.user)
     client.get(reverse("profile"))

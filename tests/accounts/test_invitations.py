@@ -139,7 +139,7 @@ def test_link_is_shown_to_the_coach_once(world, client):
 def test_form_keeps_what_was_typed_when_refused(world, client):
     client.force_login(world.coach, backend="allauth.account.auth_backends.AuthenticationBackend")
     response = client.post(reverse("client-invite"), {"email": world.client.user.email, "name": "Typed"})
-    assert response.status_code == 200
+    assert response.status_code == 422
     assert list(response.context["form"].errors) == ["email"]
     assert 'value="Typed"' in response.text
     assert not Invitation.objects.exists()
