@@ -14,15 +14,16 @@ from coaching.fitting.pool import Library, load_library
 from coaching.fitting.rows import Difference, difference
 from programs.document import Block, Document, Week
 from programs.document.adapt import Change, adapt, slots_in
-from programs.fit.again import Again, Standing, fit_again, fit_some_days
+from programs.fit.again import Again, fit_again, fit_some_days
 from programs.fit.effect import Effect, GroupEffect, effect, fullest_week, longest_day, week_volume
 from programs.fit.model import Choice, ClientFacts, Proposal
+from programs.fit.standing import Copy, Standing, with_exercises
 from programs.models import Adaptation, Assignment
 from programs.sentences import Words
 from programs.services.adaptation_lines import Line, line
 from programs.services.adaptation_words import fit_names
 from programs.services.adaptations import Adapted, change_of
-from programs.services.copy_rewrite import following_of, written_of
+from programs.services.copy_rewrite import decided_in, following_of, written_of
 from programs.services.revision_plan import CANCELLED, OPEN, Following, state_of
 from programs.services.targets import target_ranges_for
 
@@ -80,8 +81,15 @@ class AgainDesk:
         self.standing = [
             Standing(row.pk, change_of(row), row.reason_params, row.edited, row.until is not None) for row in self.rows
         ]
+        self.copy = Copy(
+            self.written,
+            self.open,
+            self.standing,
+            assignment.program.written_for,
+            decided_in(following),  # type: ignore[union-attr]
+        )
         named = {pk for one in self.standing for pk in (one.change.exercise, one.change.to) if pk}
-        written = {slot.exercise for slot in slots_in(self.written)}
+        written = {slot.exercise for slot in slots_in(self.written)} | set(self.copy.decided.values())
         self.library: Library = load_library(client.practice, written | named)
         facts = load_facts([client], client.user.today())[client.pk]
         self.facts: ClientFacts = _elsewhere(facts, days) if days else facts
@@ -95,22 +103,13 @@ class AgainDesk:
     def seen(self) -> str:
         """Return a digest of all that the proposals come from: with another one, the page is not what was read."""
         known = [asdict(self.facts), [asdict(one) for one in self.standing], asdict(self.days) if self.days else None]
-        said = json.dumps([*known, self.assignment.program_version, self.open], default=_plain)
+        said = json.dumps([*known, self.assignment.program_version, self.open, self.copy.decided], default=_plain)
         return hashlib.sha256(said.encode()).hexdigest()[:20]
 
     def page(self, choices: Mapping[str, Choice], kept: Collection[int]) -> AgainPage:
         """Return what is proposed with these choices; `kept` are ids of what has no reason and stays all the same."""
         make = fit_some_days if self.days else fit_again
-        again = make(
-            self.written,
-            self.open,
-            self.facts,
-            self.library.pool,
-            self.standing,
-            written_for=self.assignment.program.written_for,
-            formula=settings.E1RM_EQUATION,
-            choices=choices,
-        )
+        again = make(self.copy, self.facts, self.library.pool, formula=settings.E1RM_EQUATION, choices=choices)
         lines = {row.pk: line(row, self.words) for row in self.rows}
         gone = [Gone(lines[pk], pk in again.must_go, pk not in kept) for pk in again.gone]
         proposed = [
@@ -131,7 +130,8 @@ class AgainDesk:
 
     def _week(self) -> Week | None:
         """Return the fullest of the weeks that are open altogether, else of those with an open day."""
-        weeks = [week for block in self.written.blocks for week in block.weeks]
+        document = with_exercises(self.written, self.copy.given)
+        weeks = [week for block in document.blocks for week in block.weeks]
         some = [week for week in weeks if any(day.key in self.open for day in week.days)]
         whole = [week for week in some if all(day.key in self.open for day in week.days if day.slots)]
         return fullest_week(Document((Block("", "", tuple(whole or some)),)))

@@ -44,7 +44,7 @@ class ChoiceForm(forms.Form):
                 self.fields[f"accept-{one.id}"] = forms.BooleanField(
                     label=_("do it"), required=False, initial=one.accepted
                 )
-            if one.options or one.id.startswith("swap:"):
+            if one.options or one.id.startswith(("swap:", "decided:")):
                 self.fields[f"to-{one.id}"] = forms.TypedChoiceField(
                     label=_("instead"), choices=_choices(one, exercises), coerce=int, initial=one.change.to or 0
                 )

@@ -1,36 +1,26 @@
 """A running copy, fitted again: what the client's facts ask for now, beside what was done before.
 
 The days that are still open are fitted anew from the program as written, with the coach's earlier choices kept where
-they still hold; what comes out is compared with what stands. For some days only (a journey) the copy as it stands is
-fitted instead, and what is proposed names its slots.
+they still hold; what comes out is compared with what stands. Where a decision gave another exercise, that one is fitted
+and not what is written. For some days only (a journey) the copy as it stands is fitted instead, and what is proposed
+names its slots.
 """
 
 from collections import defaultdict
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from typing import Any
+from dataclasses import dataclass, replace
 
 from programs.document import Document
 from programs.document.adapt import Change, adapt, slots_in
 from programs.fit.fit import STEPS, fit
 from programs.fit.match import Pool
 from programs.fit.model import Choice, ClientFacts, Proposal
-from programs.fit.swaps import why_not
+from programs.fit.standing import Copy, Standing, days_only, family, seeds, with_exercises
+from programs.fit.swaps import swap_proposals, why_not
 
 # What a journey does not change: training status and sides are the client's wherever they are.
 FOR_SOME_DAYS = tuple(name for name in STEPS if name not in ("side", "status"))
 ONCE = ("careful", "start")
-
-
-@dataclass(frozen=True, slots=True)
-class Standing:
-    """An adaptation that counts now, by its id; `dated`: made for some days only."""
-
-    pk: int
-    change: Change
-    params: Mapping[str, Any] = field(default_factory=dict)
-    edited: bool = False
-    dated: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,82 +46,67 @@ class Again:
         return replaced | self.must_go | (set(back) & set(self.gone))
 
 
-def days_only(document: Document, days: Collection[str]) -> Document:
-    """Return the document with these training days alone, by key."""
-    return replace(
-        document,
-        blocks=tuple(
-            replace(
-                block,
-                weeks=tuple(
-                    replace(week, days=tuple(day for day in week.days if day.key in days)) for week in block.weeks
-                ),
-            )
-            for block in document.blocks
-        ),
-    )
-
-
 def fit_again(
-    document: Document,
-    days: Collection[str],
-    client: ClientFacts,
-    pool: Pool,
-    standing: Sequence[Standing],
-    *,
-    written_for: str,
-    formula: str = "epley",
-    choices: Mapping[str, Choice] | None = None,
+    copy: Copy, client: ClientFacts, pool: Pool, *, formula: str = "epley", choices: Mapping[str, Choice] | None = None
 ) -> Again:
-    """Compare what fitting the open `days` (keys) of `document` proposes now with what stands."""
-    part = days_only(document, days)
-    lasting = [one for one in standing if not one.dated]
-    said = {**_seeds(lasting, client), **(choices or {})}
-    found = fit(part, client, pool, written_for=written_for, formula=formula, choices=said)
-    now = adapt(part, [one.change for one in standing])
+    """Compare what fitting the open days of the copy proposes now with what stands."""
+    written, given = days_only(copy.document, copy.days), copy.given
+    part = with_exercises(written, given)
+    lasting = [one for one in copy.standing if not one.dated]
+    said = {**seeds(lasting, client), **(choices or {})}
+    # A decided exercise is fitted like one that is written; only what is done then names its slots.
+    said |= {f"swap:{pk}": said[f"decided:{pk}"] for pk in set(given.values()) if f"decided:{pk}" in said}
+    found = fit(part, client, pool, written_for=copy.written_for, formula=formula, choices=said)
+    now = with_exercises(adapt(written, [one.change for one in copy.standing]), copy.decided)
     keys = {slot.key for slot in slots_in(part)}
-    written = {slot.exercise for slot in slots_in(part)}
+    exercises = {slot.exercise for slot in slots_in(written)}
     rows: dict[str, list[Standing]] = defaultdict(list)
     for one in lasting:
-        rows[_family(one.change)].append(one)
+        rows[family(one)].append(one)
     proposed: dict[str, list[Proposal]] = defaultdict(list)
-    for each in found.proposals:
-        proposed[each.id.partition(":")[0] if each.id.startswith("fewer") else each.id].append(each)
+    hidden = exercises - {slot.exercise for slot in slots_in(part)}
+    # What is written under a decided exercise is not given now, and would be once that is taken back.
+    under = [one for one in swap_proposals(written, client, pool, said) if one.exercise in hidden]
+    for each in (*found.proposals, *under):
+        for one in _named(each, written, given):
+            proposed[one.id.partition(":")[0] if one.id.startswith("fewer") else one.id].append(one)
     proposals: list[Proposal] = []
     replaces: dict[str, tuple[int, ...]] = {}
-    for family, some in proposed.items():
-        if family.partition(":")[0] in ONCE:
-            proposals += _once(some, standing, now, found.document)
-        elif [_said(one.change, keys) for one in rows[family]] != [_said(one.change, keys) for one in some]:
+    for name, some in proposed.items():
+        if name.partition(":")[0] in ONCE:
+            proposals += _once(some, copy, now, found.document)
+        elif [_said(one.change, keys) for one in rows[name]] != [_said(one.change, keys) for one in some]:
             proposals += some
-            replaces |= {one.id: tuple(row.pk for row in rows[family]) for one in some}
+            replaces |= {one.id: tuple(row.pk for row in rows[name]) for one in some}
     gone = [
         one
-        for family, some in rows.items()
-        if family not in proposed and family.partition(":")[0] not in ONCE
+        for name, some in rows.items()
+        if name not in proposed and name.partition(":")[0] not in ONCE
         for one in some
-        if (one.change.slots & keys or one.change.pairs if _keyed(one.change) else _about(one.change, written))
+        if (one.change.slots & keys or one.change.pairs if _keyed(one.change) else _about(one.change, exercises))
     ]
-    closed = [one for one in standing if _closed(one.change, client, pool) and (one.dated or one in gone)]
+    closed = [one for one in copy.standing if _closed(one.change, client, pool) and (one.dated or one in gone)]
     closed = [one for one in closed if not one.change.slots or one.change.slots & keys]
     ids = tuple(dict.fromkeys(one.pk for one in (*gone, *closed)))
     return Again(tuple(proposals), replaces, ids, frozenset(one.pk for one in closed))
 
 
 def fit_some_days(
-    document: Document,
-    days: Collection[str],
-    client: ClientFacts,
-    pool: Pool,
-    standing: Sequence[Standing],
-    *,
-    written_for: str,
-    formula: str = "epley",
-    choices: Mapping[str, Choice] | None = None,
+    copy: Copy, client: ClientFacts, pool: Pool, *, formula: str = "epley", choices: Mapping[str, Choice] | None = None
 ) -> Again:
-    """Return what the copy as it stands needs on `days` alone; what is proposed names their slots."""
-    now = adapt(days_only(document, days), [one.change for one in standing])
-    found = fit(now, client, pool, written_for=written_for, formula=formula, choices=choices or {}, only=FOR_SOME_DAYS)
+    """Return what the copy as it stands needs on its open days alone; what is proposed names their slots."""
+    now = with_exercises(
+        adapt(days_only(copy.document, copy.days), [one.change for one in copy.standing]), copy.decided
+    )
+    found = fit(
+        now,
+        client,
+        pool,
+        written_for=copy.written_for,
+        formula=formula,
+        choices=choices or {},
+        only=FOR_SOME_DAYS,
+    )
     proposals: list[Proposal] = []
     for one in found.proposals:
         kind = one.id.partition(":")[0]
@@ -139,40 +114,27 @@ def fit_some_days(
             keys = frozenset(slot.key for slot in slots_in(now) if slot.exercise == one.exercise)
             proposals.append(replace(one, change=replace(one.change, slots=keys)))
         elif kind in ONCE:
-            proposals += _once([one], standing, now, found.document)
+            proposals += _once([one], copy, now, found.document)
         else:
             proposals.append(one)
     return Again(tuple(proposals), {})
 
 
-def _family(change: Change) -> str:
-    """Return the id of the proposal that an adaptation came from."""
-    match change.kind:
-        case "swap" | "leave-out":
-            return f"swap:{change.exercise}"
-        case "one-side" | "start":
-            return f"{change.kind}:{change.exercise}"
-    return change.kind
-
-
-def _seeds(standing: Sequence[Standing], client: ClientFacts) -> dict[str, Choice]:
-    """Return earlier choices as a coach's: what a client has got used to is not changed without need.
-
-    Left out only stays left out where the coach wanted it; a number only while the status that it was for is theirs.
-    """
-    said: dict[str, Choice] = {}
-    for one in standing:
-        change = one.change
-        match change.kind:
-            case "swap" | "one-side":
-                said[_family(change)] = Choice(to=change.to)
-            case "leave-out" if one.edited:
-                said[_family(change)] = Choice(to=0)
-            case "scale" if one.edited and one.params.get("status") == client.status:
-                said["scale"] = Choice(number=round(100 * change.factor))
-            case "rir" if one.edited and one.params.get("status") == client.status:
-                said["rir"] = Choice(number=change.rir)
-    return said
+def _named(one: Proposal, written: Document, given: Mapping[str, int]) -> list[Proposal]:
+    """Return a proposal as it is to be recorded: about what a decision gave it names the slots, and where the program
+    writes the same exercise elsewhere it stands beside the one about that."""
+    keys = frozenset(key for key, exercise in given.items() if exercise == one.exercise)
+    kind = one.id.partition(":")[0]
+    if not keys or kind not in ("swap", "one-side"):
+        return [one]
+    elsewhere = any(slot.exercise == one.exercise and slot.key not in given for slot in slots_in(written))
+    kept = [one] if elsewhere else []
+    if kind == "one-side":
+        # What a decision gave for one exercise is not exchanged for a reason that can wait.
+        return kept
+    here = keys & {slot.key for slot in slots_in(written)}
+    slots = replace(one.change, slots=here)
+    return [*kept, replace(one, id=f"decided:{one.exercise}", change=slots)] if here else kept
 
 
 def _keyed(change: Change) -> bool:
@@ -189,11 +151,12 @@ def _said(change: Change, keys: set[str]) -> tuple[object, ...]:
     return change.kind, change.exercise, change.to, change.slots & keys, change.factor, change.less, change.rir, pairs
 
 
-def _once(some: Sequence[Proposal], standing: Sequence[Standing], now: Document, then: Document) -> list[Proposal]:
+def _once(some: Sequence[Proposal], copy: Copy, now: Document, then: Document) -> list[Proposal]:
     """Return what is asked of first sessions, without what is asked already: careful where no careful one stands, and
-    a starting load only for what comes in now: the others are under way."""
+    a starting load only for what comes in now: the others are under way, and so is what a decision gave and stays."""
     there = {slot.exercise for slot in slots_in(now)}
-    covered = {key for one in standing if one.change.kind == "careful" for key in one.change.slots}
+    covered = {key for one in copy.standing if one.change.kind == "careful" for key in one.change.slots}
+    covered |= {slot.key for slot in slots_in(then) if copy.decided.get(slot.key) == slot.exercise}
     kept = []
     for one in some:
         if one.change.kind == "start":

@@ -14,7 +14,7 @@ from programs.services.client_limits import closed_slots, limits_of_client
 from programs.services.fit_since import fitted_on
 from programs.services.revision_apply import session_written
 from programs.services.revision_load import followings
-from programs.services.revision_plan import Following, SessionStep, revision_plan
+from programs.services.revision_plan import OPEN, Following, SessionStep, revision_plan, state_of
 from programs.services.revision_rows import SlotWrites, linked
 from programs.services.revision_written import Written
 from programs.signals import plan_changed
@@ -67,6 +67,21 @@ def copy_steps(following: Following, written: Document, changes: Sequence[Change
     if plan.unknown:
         raise CopyError(_("This copy does not say what it came from, so nothing can be changed in it."))
     return plan.steps
+
+
+def decided_in(following: Following) -> dict[str, int]:
+    """Return the exercise that a decision gave, by the key of the slot in whose place it stands, on sessions that may
+    still be written (no query)."""
+    found: dict[str, int] = {}
+    for session in following.sessions:
+        origin = following.written.get(session.program_version or 0)
+        if origin is None or state_of(session, following) != OPEN:
+            continue
+        written = {one["slot_key"]: one["exercise_id"] for one in origin.rows(session.day_key)}
+        for row in session.slots.all():
+            if written.get(row.slot_key, row.exercise_id) != row.exercise_id:
+                found[origin.to(row.slot_key)] = row.exercise_id
+    return found
 
 
 def copy_write(

@@ -112,6 +112,30 @@ def test_a_limit_added_since_is_proposed_with_reason_and_effect_and_written(coac
     assert "Kept from:" in own
 
 
+def test_what_a_decision_gave_is_exchanged_when_a_limit_closes_it(coach, plan, world, library):
+    curl, hammer = library.exercise("barbell-curl"), library.exercise("dumbbell-hammer-curl")
+    rows = PlannedSlot.objects.filter(session__assignment=plan, session__date__gte=world.client.user.today())
+    rows.filter(exercise=curl).update(exercise=hammer)
+    assert "fits" in text(coach.get(address(plan)))
+    ClientLimit.objects.create(
+        client=world.client, exercise=hammer, since=world.client.user.today(), told_by=world.coach
+    )
+    page = text(coach.get(address(plan)))
+    assert f"instead of {hammer.name}" in page
+    assert "has to be met" in page
+    assert coach.post(address(plan), filled(plan)).status_code == 302
+    assert not to_come(world) & {"dumbbell-hammer-curl", "barbell-curl"}
+    swap = Adaptation.objects.get(kind="swap")
+    assert (swap.exercise, swap.reason, bool(swap.slots)) == (hammer, "fit_limit", True)
+    assert "fits" in text(coach.get(address(plan)))
+    # Left out because nothing else was wanted: the rows go.
+    out = {f"to-decided__{hammer.pk}": "0"}
+    swap.delete()
+    rows.filter(slot_key__endswith="s2").update(exercise=hammer)
+    coach.post(address(plan), filled(plan, **out))
+    assert to_come(world) == {"barbell-bench-press", "leg-press"}
+
+
 def test_some_are_declined_and_one_is_chosen_otherwise(coach, plan, world, library):
     give(world, library, "dumbbell", "leg-press")
     bench, curl, floor = (library.exercise(s) for s in ("barbell-bench-press", "barbell-curl", "dumbbell-floor-press"))

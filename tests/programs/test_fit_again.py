@@ -6,9 +6,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from programs.document.adapt import Change, adapt, slots_in
-from programs.fit.again import Standing, days_only, fit_again, fit_some_days
+from programs.fit.again import fit_again, fit_some_days
 from programs.fit.fit import fit
 from programs.fit.model import Choice
+from programs.fit.standing import Copy, Standing, days_only
 from tests.programs.fit_library import ids
 from tests.programs.test_fit import ARMS, POOL, client, clients, closed, has, plan, programs
 
@@ -17,10 +18,11 @@ ALL = frozenset({"w1d1", "w1d2", "w2d1", "w2d2"})
 LATER = frozenset({"w2d1", "w2d2"})
 
 
-def again(facts, standing=(), days=ALL, document=ARMS, some=False, **choices):
+def again(facts, standing=(), days=ALL, document=ARMS, some=False, decided=None, **choices):
     make = fit_some_days if some else fit_again
     said = {name.replace("__", ":"): one for name, one in choices.items()}
-    return make(document, days, facts, POOL, standing, written_for="intermediate", choices=said)
+    copy = Copy(document, days, standing, "intermediate", decided or {})
+    return make(copy, facts, POOL, choices=said)
 
 
 def stands(*changes, **more):
