@@ -23,7 +23,10 @@ from programs.sentences import Words
 from programs.services.adaptation_lines import Line, line
 from programs.services.adaptation_words import fit_names
 from programs.services.adaptations import Adapted, change_of
+from programs.services.client_limits import dated_limits
 from programs.services.copy_rewrite import decided_in, following_of, written_of
+from programs.services.fit_since import fitted_on
+from programs.services.limits import Limits
 from programs.services.revision_plan import CANCELLED, OPEN, Following, state_of
 from programs.services.targets import target_ranges_for
 
@@ -69,7 +72,7 @@ class AgainPage:
 
 
 class AgainDesk:
-    """Everything that is read for one copy (21 queries at most); `page` works out the rest, as often as is needed."""
+    """Everything that is read for one copy (22 queries at most); `page` works out the rest, as often as is needed."""
 
     def __init__(self, assignment: Assignment, days: SomeDays | None) -> None:
         self.assignment, self.days = assignment, days
@@ -78,9 +81,10 @@ class AgainDesk:
         following = following_of(assignment, self.written)
         self.open = _open_days(following, days)
         self.rows = list(Adaptation.objects.filter(assignment=assignment, undone_at=None).select_related("created_by"))
-        self.standing = [
-            Standing(row.pk, change_of(row), row.reason_params, row.edited, row.until is not None) for row in self.rows
-        ]
+        today = client.user.today()
+        self.first = fitted_on(assignment, today)
+        self.limits = dated_limits(client, today)
+        self.standing = [self._standing(row) for row in self.rows]
         self.copy = Copy(
             self.written,
             self.open,
@@ -91,13 +95,25 @@ class AgainDesk:
         named = {pk for one in self.standing for pk in (one.change.exercise, one.change.to) if pk}
         written = {slot.exercise for slot in slots_in(self.written)} | set(self.copy.decided.values())
         self.library: Library = load_library(client.practice, written | named)
-        facts = load_facts([client], client.user.today())[client.pk]
-        self.facts: ClientFacts = _elsewhere(facts, days) if days else facts
+        self.facts: ClientFacts = self._facts()
         self.targets = target_ranges_for(client, self.library.anatomy.groups)
         names = fit_names(()) | dict(self.library.limit_names)
         exercises = {str(pk): one.name for pk, one in self.library.pool.exercises.items()}
         self.words = Words(client.user.load_unit, self.library.anatomy.groups, exercises, names)
         self.week = self._week()
+
+    def _standing(self, row: Adaptation) -> Standing:
+        dated = row.until is not None
+        # What was done for some days only is judged by the limits of those.
+        limits = self.limits.during(row.starts_on or self.first, row.until) if dated else None
+        return Standing(row.pk, change_of(row), row.reason_params, row.edited, dated, limits)
+
+    def _facts(self) -> ClientFacts:
+        """Return the facts for the days that are fitted."""
+        client, days = self.assignment.client, self.days
+        first = max(self.first, days.first) if days else self.first
+        facts = load_facts([client], first)[client.pk]
+        return _elsewhere(facts, days, self.limits.during(first, days.last)) if days else facts
 
     @property
     def seen(self) -> str:
@@ -191,9 +207,10 @@ def _open_days(following: Following, days: SomeDays | None) -> frozenset[str]:
     return frozenset(found)
 
 
-def _elsewhere(facts: ClientFacts, days: SomeDays) -> ClientFacts:
+def _elsewhere(facts: ClientFacts, days: SomeDays, limits: Limits) -> ClientFacts:
     return replace(
         facts,
+        limits=limits,
         equipment=facts.equipment if days.equipment is None else days.equipment,
         minutes=facts.minutes if days.minutes is None else days.minutes,
     )

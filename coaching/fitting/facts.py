@@ -22,18 +22,23 @@ DONE_SINCE = dt.timedelta(weeks=13)
 Pain = dict[int, dict[int, tuple[int, str]]]
 
 
-def load_facts(clients: Sequence[Client], starts_on: dt.date) -> dict[int, ClientFacts]:
-    """Return the facts by client's id; limits are those that hold on the first day of the plan or later, or today."""
+def load_facts(clients: Sequence[Client], first: dt.date) -> dict[int, ClientFacts]:
+    """Return the facts by client's id, as they are to be judged for days from `first` on (docs/methods/fitting.md).
+
+    Limits are those that hold on `first` or later; how long ago something was is counted to `first`, where that is to
+    come; pain, equipment, minutes and training status have no days and are today's.
+    """
     if not clients:
         return {}
     today = {client.pk: client.user.today() for client in clients}
-    limits = limits_by_client(clients, min(starts_on, *today.values()))
+    begins = {pk: max(first, day) for pk, day in today.items()}
+    limits = limits_by_client(clients, first)
     equipment: dict[int, set[int]] = defaultdict(set)
     for pk, item in ClientEquipment.objects.filter(client__in=clients).order_by().values_list("client", "equipment"):
         equipment[pk].add(item)
     pain, sites = _pain(clients, today)
-    e1rm, sides = _strength(clients, today)
-    done = _done(clients, today)
+    e1rm, sides = _strength(clients, begins)
+    done = _done(clients, begins)
     return {
         client.pk: ClientFacts(
             pk=client.pk,
@@ -70,29 +75,29 @@ def _pain(clients: Sequence[Client], today: dict[int, dt.date]) -> tuple[Pain, d
 
 
 def _strength(
-    clients: Sequence[Client], today: dict[int, dt.date]
+    clients: Sequence[Client], begins: dict[int, dt.date]
 ) -> tuple[dict[int, dict[int, tuple[float, int]]], dict[int, dict[int, tuple[float, float, float]]]]:
-    """Return each exercise's newest estimate with its age in days, and how far the sides were apart in it."""
+    """Return each exercise's newest estimate with its age on the first day, and how far the sides were apart in it."""
     e1rm: dict[int, dict[int, tuple[float, int]]] = defaultdict(dict)
     sides: dict[int, dict[int, tuple[float, float, float]]] = defaultdict(dict)
-    first = min(today.values()) - STRENGTH_HOLDS
+    first = min(begins.values()) - STRENGTH_HOLDS
     newer = StrengthPoint.objects.filter(
         client=OuterRef("client"), exercise=OuterRef("exercise"), date__gt=OuterRef("date")
     )
     rows = StrengthPoint.objects.filter(~Exists(newer), client__in=clients, date__gte=first).order_by("pk")
     for pk, exercise, day, kg, inputs in rows.values_list("client", "exercise", "date", "e1rm_kg", "inputs"):
-        e1rm[pk][exercise] = kg, (today[pk] - day).days
+        e1rm[pk][exercise] = kg, (begins[pk] - day).days
         if both := (inputs or {}).get("sides"):
             low, middle, high = both["percent"]
             sides[pk][exercise] = low, middle, high
     return e1rm, sides
 
 
-def _done(clients: Sequence[Client], today: dict[int, dt.date]) -> dict[int, dict[int, int]]:
+def _done(clients: Sequence[Client], begins: dict[int, dt.date]) -> dict[int, dict[int, int]]:
     done: dict[int, dict[int, int]] = defaultdict(dict)
-    since = dt.datetime.combine(min(today.values()) - DONE_SINCE, dt.time(), dt.UTC)
+    since = dt.datetime.combine(min(begins.values()) - DONE_SINCE, dt.time(), dt.UTC)
     rows = SetLog.objects.filter(client__in=clients, performed_at__gte=since, deleted_at=None, warm_up=False).order_by()
     last = rows.values("client", "exercise").annotate(last=Max("performed_at"))
     for pk, exercise, at in last.values_list("client", "exercise", "last"):
-        done[pk][exercise] = (today[pk] - at.date()).days
+        done[pk][exercise] = (begins[pk] - at.date()).days
     return done

@@ -85,7 +85,7 @@ def fit_again(
         for one in some
         if (one.change.slots & keys or one.change.pairs if _keyed(one.change) else _about(one.change, exercises))
     ]
-    closed = [one for one in copy.standing if _closed(one.change, client, pool) and (one.dated or one in gone)]
+    closed = [one for one in copy.standing if _closed(one, client, pool) and (one.dated or one in gone)]
     closed = [one for one in closed if not one.change.slots or one.change.slots & keys]
     ids = tuple(dict.fromkeys(one.pk for one in (*gone, *closed)))
     return Again(tuple(proposals), replaces, ids, frozenset(one.pk for one in closed))
@@ -169,9 +169,10 @@ def _once(some: Sequence[Proposal], copy: Copy, now: Document, then: Document) -
     return kept
 
 
-def _closed(change: Change, client: ClientFacts, pool: Pool) -> bool:
-    """Say whether a change brings what a limit or pain keeps the client from."""
-    if not change.to or change.to not in pool.exercises:
+def _closed(one: Standing, client: ClientFacts, pool: Pool) -> bool:
+    """Say whether an adaptation brings what a limit or pain keeps the client from, on the days that it is for."""
+    if not one.change.to or one.change.to not in pool.exercises:
         return False
-    reason = why_not(pool.exercises[change.to], client)
+    facts = client if one.limits is None else replace(client, limits=one.limits)
+    reason = why_not(pool.exercises[one.change.to], facts)
     return reason is not None and reason[0] != "fit_equipment"

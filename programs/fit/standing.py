@@ -8,17 +8,20 @@ from programs.document import Document
 from programs.document.adapt import Change
 from programs.document.model import Day
 from programs.fit.model import Choice, ClientFacts
+from programs.services.limits import Limits
 
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """An adaptation that counts now, by its id; `dated`: made for some days only."""
+    """An adaptation that counts now, by its id; `dated`: made for some days only, and `limits` are then those of these
+    days (None: the client's)."""
 
     pk: int
     change: Change
     params: Mapping[str, Any] = field(default_factory=dict)
     edited: bool = False
     dated: bool = False
+    limits: Limits | None = None
 
 
 @dataclass(frozen=True, slots=True)

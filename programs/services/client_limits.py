@@ -31,6 +31,41 @@ def limits_by_client(clients: Iterable[Client], day: date) -> dict[int, Limits]:
     return {pk: Limits(frozenset(slugs[pk]), frozenset(avoided[pk])) for pk in slugs}
 
 
+@dataclass(frozen=True, slots=True)
+class DatedLimit:
+    """`until` None: until it is taken off. Either `slug` or `exercise` is given."""
+
+    since: date
+    until: date | None
+    slug: str | None
+    exercise: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class DatedLimits:
+    """One client's limits with their days."""
+
+    rows: tuple[DatedLimit, ...] = ()
+
+    def during(self, first: date, last: date | None = None) -> Limits:
+        """Return the limits that hold on any day from `first` to `last`; without a last day also those that begin
+        later."""
+        held = [one for one in self.rows if one.until is None or one.until >= first]
+        held = [one for one in held if last is None or one.since <= last]
+        return Limits(
+            frozenset(one.slug for one in held if one.slug),
+            frozenset(one.exercise for one in held if one.exercise),
+        )
+
+
+def dated_limits(client: Client, day: date) -> DatedLimits:
+    """Return the limits of one client that hold on `day` or later, with their days (one query)."""
+    rows = ClientLimit.objects.filter(client=client).holding(day).order_by()
+    return DatedLimits(
+        tuple(DatedLimit(*row) for row in rows.values_list("since", "until", "limit__slug", "exercise_id"))
+    )
+
+
 def limits_of_client(client: Client, day: date) -> Limits:
     """Return the limits of one client that hold on `day` or later (one query)."""
     return limits_by_client([client], day).get(client.pk, Limits())

@@ -10,8 +10,8 @@ from accounts.models import Client, User
 from programs.document import Document, document_from_json
 from programs.document.adapt import Change, adapt, start_loads
 from programs.models import Assignment, AssignmentRevision, PlannedSession, PlannedSlot, SessionRevision
-from programs.services.client_limits import closed_slots, limits_of_client
-from programs.services.fit_since import fitted_on
+from programs.services.client_limits import DatedLimits, dated_limits, judged
+from programs.services.limits import violations
 from programs.services.revision_apply import session_written
 from programs.services.revision_load import followings
 from programs.services.revision_plan import OPEN, Following, SessionStep, revision_plan, state_of
@@ -55,18 +55,33 @@ def following_of(assignment: Assignment, written: Document) -> Following:
 
 def copy_steps(following: Following, written: Document, changes: Sequence[Change]) -> list[SessionStep]:
     """Return what changes on open sessions when the copy is made of `changes`. Raises CopyError when that would give
-    the client what their limits close, and when the copy does not say what it came from."""
+    the client, on the day of a session, what their limits close then, and when the copy does not say what it came
+    from."""
     assignment = following.assignment
     document = adapt(written, changes)
-    limits = limits_of_client(assignment.client, fitted_on(assignment, assignment.client.user.today()))
-    if closed := closed_slots(document, limits):
-        names = ", ".join(sorted({one.exercise.name for one in closed}))
-        raise CopyError(_("The client would get what their limits close: %(names)s.") % {"names": names})
     to = Written(written, document, {}, start_loads(document, changes))
     plan = revision_plan(replace(following, new=to), assignment.program_version)
     if plan.unknown:
         raise CopyError(_("This copy does not say what it came from, so nothing can be changed in it."))
+    if closed := _closed_in(plan.steps, dated_limits(assignment.client, following.since)):
+        raise CopyError(_("The client would get what their limits close: %(names)s.") % {"names": ", ".join(closed)})
     return plan.steps
+
+
+def _closed_in(steps: Sequence[SessionStep], limits: DatedLimits) -> list[str]:
+    """Return the names of the exercises that steps bring to a day on which they are closed (two queries, none without
+    limits). An exercise that stands in its row already is not brought."""
+    brought = {
+        (step.date, slot.after["exercise_id"])
+        for step in steps
+        if not step.cancels
+        for slot in step.slots
+        if slot.after and (slot.before is None or slot.before["exercise_id"] != slot.after["exercise_id"])
+    }
+    known = judged(pk for _day, pk in brought) if limits.rows and brought else {}
+    return sorted(
+        {known[pk].name for day, pk in brought if pk in known and violations(known[pk], limits.during(day, day))}
+    )
 
 
 def decided_in(following: Following) -> dict[str, int]:

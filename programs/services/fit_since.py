@@ -68,11 +68,12 @@ def changed_since(then: Mapping[str, Any] | None, now: Mapping[str, Any]) -> lis
 
 
 def with_closed(rows: QuerySet[PlannedSlot], day: date) -> QuerySet[PlannedSlot]:
-    """Add to planned rows `closed`: whether a limit of their client that holds on `day` or later, and is not over on
-    the row's own day, closes the exercise, as `limits.violations` says it, and `closed_by`: the first such limit's
-    name, None where it is another reason."""
+    """Add to planned rows `closed`: whether a limit of their client that holds on `day` or later, and on the row's own
+    day, closes the exercise, as `limits.violations` says it, and `closed_by`: the first such limit's name, None where
+    it is another reason."""
     held = ClientLimit.objects.filter(client=OuterRef("session__client")).holding(day).order_by()
-    held = held.filter(Q(until=None) | Q(until__gte=OuterRef("session__date")))
+    on = OuterRef("session__date")
+    held = held.filter(Q(until=None) | Q(until__gte=on), since__lte=on)
     by_limit = held.filter(limit__exercises=OuterRef("exercise"))
     named = held.filter(exercise=OuterRef("exercise"))
     unjudged = Q(exercise__limits_judged=False) & Exists(held.exclude(limit=None))
