@@ -26,7 +26,7 @@ class SetValuesForm(OperationForm):
     """Load, repetitions, RIR: five large choices, more than four, or not known."""
 
     load = TypedNumber(label=_("Load"))
-    unit = forms.ChoiceField(choices=LoadUnit.choices)
+    unit = forms.ChoiceField(label=_("Unit of load"), choices=LoadUnit.choices)
     reps = TypedNumber(label=_("Repetitions"))
     rir = forms.ChoiceField(label=_("Repetitions in reserve"), choices=RIR_CHOICES, required=False)
     rir_more = TypedNumber(label=_("How many?"), required=False)
