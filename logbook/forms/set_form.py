@@ -93,6 +93,8 @@ class SetEditForm(SetValuesForm):
 class CorrectForm(SetEditForm):
     """A coach's values for a client's set; its side, its note and whether it was a warm-up stay the client's."""
 
+    rir_more = TypedNumber(label=_("How many, if 5 or more?"), required=False)
+
     def payload(self) -> dict[str, Any]:
         data = super().payload()
         return {name: data[name] for name in ("load", "unit", "reps", "rir", "confirmed")}

@@ -15,6 +15,7 @@ from logbook.models import SetLog
 from logbook.reads.entries import exercise_dict
 from logbook.reads.last_time import loads_beside
 from logbook.reads.rows import set_row
+from programs.templatetags.loads import plain
 
 
 @login_required
@@ -25,7 +26,7 @@ def set_correct(request: HttpRequest, set_id: uuid.UUID) -> HttpResponse:
     row = access.access_read(rows, request.user, pk=set_id)
     client = access.access_client_as_coach(request.user, row.client_id)
     values = {name: getattr(row, name) for name in ("load", "unit", "reps", "note", "warm_up", "side")}
-    initial = {"op": uuid.uuid4(), **values, **rir_initial(row.rir)}
+    initial = {"op": uuid.uuid4(), **values, "load": plain(row.load), **rir_initial(row.rir)}
     form = CorrectForm(request.POST if request.method == "POST" else None, initial=initial, label_suffix="")
     sure = request.method == "POST" and form.is_valid() and form.sure_of(loads_beside(row), row.exercise.load_kind)
     if sure and form.correct(row, coach=request.user):
