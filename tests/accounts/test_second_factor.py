@@ -10,7 +10,7 @@ from django.test import Client
 from django.urls import reverse
 
 from accounts.middleware import CoachMfaMiddleware
-from tests.accounts.helpers import SECRET, code_for, give_second_factor, is_signed_in, sign_in, verify
+from tests.accounts.helpers import SECRET, code_for, give_second_factor, is_signed_in, paths, sign_in, verify
 from tests.conftest import PASSWORD
 
 
@@ -108,6 +108,30 @@ def test_recovery_code_signs_in_once(coach):
         other, response = sign_in(coach)
         other.post(response.url, {"code": code})
         assert is_signed_in(other) is expected
+
+
+def test_coach_with_a_second_factor_can_change_the_address(coach):
+    secret = give_second_factor(coach)
+    browser, response = sign_in(coach)
+    browser.post(response.url, {"code": code_for(secret)})
+    asked = browser.post(reverse("account_email"), {"email": "carla.new@example.org", "action_add": ""})
+    browser.post(asked.url, {"password": PASSWORD})
+    coach.refresh_from_db()
+    assert coach.email != "carla.new@example.org"
+    browser.post(paths(mail.outbox[-1])[0])
+    coach.refresh_from_db()
+    assert coach.email == "carla.new@example.org"
+    other, response = sign_in(coach)
+    assert not is_signed_in(other)
+    other.post(response.url, {"code": code_for(secret, 1)})
+    assert is_signed_in(other)
+
+
+def test_address_that_waits_does_not_keep_from_setting_up_a_second_factor(coach):
+    browser, _ = sign_in(coach)
+    asked = browser.post(reverse("account_email"), {"email": "carla.new@example.org", "action_add": ""})
+    browser.post(asked.url, {"password": PASSWORD})
+    assert browser.get(reverse("mfa_activate_totp")).status_code == 200
 
 
 def test_guessing_codes_is_stopped(coach, settings):
