@@ -65,6 +65,29 @@ def prescription_words(prescription: dict[str, Any] | None, exercise: dict[str, 
     return f"{sets} × {reps} @ {span(prescription['rir_min'], prescription['rir_max'])} RIR"
 
 
+def prescription_sentence(prescription: dict[str, Any] | None, exercise: dict[str, Any]) -> str:
+    """Say a prescription to someone who never read one; empty for an exercise outside the plan."""
+    if prescription is None:
+        return ""
+    low, high = prescription["reps_min"], prescription["reps_max"]
+    sets = span(prescription["sets_min"] or prescription["sets"], prescription["sets"])
+    many = ngettext("%(sets)s set", "%(sets)s sets", prescription["sets"]) % {"sets": sets}
+    if exercise["rep_unit"] == "seconds":
+        each = _("%(many)s, each held for %(count)s seconds.")
+    elif exercise["rep_unit"] == "steps":
+        each = _("%(many)s of %(count)s steps.")
+    else:
+        each = ngettext("%(many)s of %(count)s repetition.", "%(many)s of %(count)s repetitions.", high)
+    rir = span(prescription["rir_min"], prescription["rir_max"])
+    if exercise["rep_unit"] == "seconds":
+        until = _("End each before the position is lost.")
+    elif rir == "0":
+        until = _("End each when no more would go in good form: RIR 0 (repetitions in reserve).")
+    else:
+        until = _("End each when about %(rir)s more would still go in good form: your RIR (repetitions in reserve).")
+    return f"{each % {'many': many, 'count': span(low, high)}} {until % {'rir': rir}}"
+
+
 def duration_words(seconds: int) -> str:
     """Say a rest: "1:30 min", "45 s"."""
     return f"{seconds // 60}:{seconds % 60:02d}\u00a0min" if seconds >= 60 else f"{seconds}\u00a0s"

@@ -12,6 +12,7 @@ register = template.Library()
 register.filter("set_words", wording.set_words)
 register.simple_tag(wording.set_words, name="set_for")
 register.filter("prescription", wording.prescription_words)
+register.filter("prescription_sentence", wording.prescription_sentence)
 register.filter("duration", wording.duration_words)
 register.filter("side_words", wording.side_words)
 

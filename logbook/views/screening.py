@@ -30,6 +30,7 @@ def screening(request: HttpRequest) -> HttpResponse:
     context = {
         "room": "today",
         "form": form,
+        "first_wrong": next((name for name in form.fields if name in form.errors), ""),
         "asking": asking,
         "standing": standing,
         "latest": latest,

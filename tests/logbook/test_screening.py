@@ -50,6 +50,7 @@ def test_today_leads_to_the_questions_and_the_session_waits(phone, planned):
     page = phone.get(reverse("today")).content.decode()
     assert reverse("screening") in page
     assert reverse("planned-session", args=[planned.pk]) not in page
+    assert reverse("session-unplanned") not in page
     assert phone.get(reverse("planned-session", args=[planned.pk])).url == reverse("screening")
     assert phone.post(reverse("session-unplanned")).url == reverse("screening")
     assert not Session.objects.exists()
