@@ -9,14 +9,16 @@ import time
 from collections.abc import Callable, Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page, Playwright, sync_playwright
+from playwright.sync_api import Browser, Page, Playwright, expect, sync_playwright
 
 from scripts.services import find_program
-from tests.browser.stack import FLAGS
+from tests.browser.stack import FLAGS, PATIENCE_MS
 from tests.conftest import PASSWORD
 
 # Django's own guard against blocking calls would refuse the fixtures, since Playwright runs an event loop here.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+
+expect.set_options(timeout=PATIENCE_MS)
 
 DESK = {"viewport": {"width": 1280, "height": 900}}
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True, "device_scale_factor": 2}
@@ -73,7 +75,7 @@ def open_page(browser) -> Iterator[Callable[..., Page]]:
 
     def opened(**options: object) -> Page:
         context = browser.new_context(**options)
-        context.set_default_timeout(10_000)
+        context.set_default_timeout(PATIENCE_MS)
         contexts.append(context)
         page = context.new_page()
         page.on("pageerror", lambda error: faults.append(f"{page.url}: {error}"))

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from playwright.sync_api import APIResponse, BrowserContext, BrowserType, Error, Page, Route
 
-from tests.browser.stack import FLAGS
+from tests.browser.stack import FLAGS, PATIENCE_MS
 
 API = "**/api/v1/operations/"
 
@@ -81,7 +81,7 @@ def break_next(page: Page, name: str) -> None:
 def launch(chromium: BrowserType, path: str, profile: Path, **options: object) -> BrowserContext:
     """Start a browser of its own on a profile that outlives it."""
     context = chromium.launch_persistent_context(str(profile), executable_path=path, args=FLAGS, **options)
-    context.set_default_timeout(10_000)
+    context.set_default_timeout(PATIENCE_MS)
     return context
 
 

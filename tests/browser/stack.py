@@ -17,6 +17,8 @@ ROOT = Path(__file__).resolve().parents[2]
 # For Chromium: nothing but loopback is asked for, and it may run as root in a container.
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
 FLAGS += ["--disable-component-update", "--disable-sync"]
+# What has not come on a page by then will not come, on a slow machine with other work either.
+PATIENCE_MS = 20_000
 
 
 @dataclass
