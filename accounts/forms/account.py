@@ -16,9 +16,10 @@ LABELS = {
 
 
 class Plain:
-    """Mix into a form of allauth: our labels, no placeholders."""
+    """Mix into a form of allauth: our labels, no placeholders, and the field `begins` has the cursor."""
 
     labels: dict = {}
+    begins = ""
 
     def __init__(self, *args, **kwargs) -> None:
         super().__init__(*args, **kwargs)
@@ -27,6 +28,8 @@ class Plain:
             field.label = self.labels.get(name) or LABELS.get(name, field.label)
             if name == "password1":
                 field.help_text = PASSWORD_HELP
+            if name == self.begins:
+                field.widget.attrs["autofocus"] = True
 
 
 class EmailChangeForm(Plain, forms.AddEmailForm):
@@ -38,12 +41,12 @@ class PasswordChangeForm(Plain, forms.ChangePasswordForm):
 
 
 class PasswordResetForm(Plain, forms.ResetPasswordForm):
-    pass
+    begins = "email"
 
 
 class PasswordResetFromKeyForm(Plain, forms.ResetPasswordKeyForm):
-    pass
+    begins = "password1"
 
 
 class ReauthenticateForm(Plain, forms.ReauthenticateForm):
-    pass
+    begins = "password"

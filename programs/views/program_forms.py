@@ -32,6 +32,7 @@ class ProgramForm(PlainForm):
 
 
 class NewProgramForm(ProgramForm):
+    name = forms.CharField(label=_("Name"), max_length=120, widget=forms.TextInput(attrs={"autofocus": True}))
     days = forms.IntegerField(
         label=_("Training days a week"),
         min_value=1,

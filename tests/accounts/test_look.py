@@ -91,3 +91,9 @@ def test_too_many_attempts_are_answered_on_a_page_of_ours(client, db, settings):
     response = client.post(reverse("account_signup"))
     assert response.status_code == 429
     assert "base/tokens.css" in response.text
+
+
+@pytest.mark.parametrize(("name", "field"), [("account_login", "login"), ("account_reset_password", "email")])
+def test_the_cursor_stands_where_typing_begins(name, field, client, db):
+    form = client.get(reverse(name)).context["form"]
+    assert [one for one in form.fields if form.fields[one].widget.attrs.get("autofocus")] == [field]
