@@ -9,6 +9,7 @@ from periodization.progression.target import Target
 from periodization.progression.work import Case, Work
 from periodization.rules import Param
 from periodization.strength import formula_named
+from periodization.strength.estimate import MAX_REPS_TO_FAILURE
 
 
 def raised(last: Work, case: Case) -> Target:
@@ -80,13 +81,17 @@ def _more_reps(last: Work, case: Case) -> int:
 
 
 def _next_load(last: Work, case: Case) -> dict[str, Param]:
-    """Return the next load, too far a step to be suggested, and the repetitions that the lowest e1RM of the last sets
-    allows with it, to be named as a way on; nothing where these would lie under the range. A step so far that it would
-    be taken for a slip is not named either."""
+    """Return the next load and the repetitions that the weakest of the last sets allows with it, as a way on to name.
+
+    Nothing where these would lie under the range. A set of more repetitions to failure than an e1RM is given for counts
+    as the most that one is given for, which can only make it too low.
+    """
     p, up = case.asked, next_up(case.ladder, last.load_kg)
-    moved = None if up is None else case.moved(up)
-    known = [s.e1rm_kg for s in last.sets if s.e1rm_kg is not None]
-    if up is None or not moved or not known or case.counted != "reps":
+    now, moved = case.moved(last.load_kg), None if up is None else case.moved(up)
+    if up is None or not now or not moved or last.rirs is None or case.counted != "reps":
         return {}
-    reps = math.floor(formula_named(case.formula).inverse(moved, min(known)) - p.rir_max)
+    formula = formula_named(case.formula)
+    to_failure = min(one.reps + rir for one, rir in zip(last.sets, last.rirs, strict=True))
+    allowed = formula.inverse(moved, formula.predict(now, min(to_failure, MAX_REPS_TO_FAILURE)))
+    reps = math.floor(allowed - p.rir_max)
     return {"next_load": round(up, 2), "next_reps": min(reps, p.reps_max)} if reps >= p.reps_min else {}

@@ -4,6 +4,9 @@ from periodization.loads import LoadLadder, at_or_below, effective_load, next_do
 from periodization.progression.target import ProgressionSettings
 from periodization.progression.work import hardness, needs_body
 
+# Loads marked in pounds are kept in kilograms to a milligram: 50 to 55 lb is 10 %, and not a hair more.
+SAME_SHARE = 1e-6
+
 
 def percent_up(ladder: LoadLadder, old: float, new: float, body: float | None) -> float | None:
     """Return how much more `new` moves than `old`, as a share; None when it cannot be said."""
@@ -25,9 +28,9 @@ def step_up(
         share = percent_up(ladder, load, up, body)
         if share is None:
             return None, None
-        if share > s.step_max + 1e-9:
+        if share > s.step_max + SAME_SHARE:
             return (found[0], found[1]) if found else (None, share)
-        if share >= s.step_min - 1e-9:
+        if share >= s.step_min - SAME_SHARE:
             if found is None or abs(up - load) <= wanted_kg + 1e-9:
                 found = (up, share)
             if abs(up - load) >= wanted_kg - 1e-9:

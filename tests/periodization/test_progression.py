@@ -82,6 +82,13 @@ def test_where_no_load_fits(row):
     assert (found.action, found.code, found.reps) == (row["action"], row["code"], int(row["next reps"]))
 
 
+def test_ten_percent_in_pounds_is_ten_percent():
+    """50 to 55 lb, in kilograms as the ladder of a rack that is marked in pounds has them."""
+    rack = Listed((20.411657, 22.679618, 24.94758))
+    found = target(done(22.679618, (10, 10, 10)), ladder=rack)
+    assert (found.code, found.load_kg, found.params["percent"]) == ("add_load", 24.94758, 10.0)
+
+
 def test_a_step_over_ten_percent_prefers_repetitions():
     found = target(done(14, (10, 10, 10)), ladder=DUMBBELLS)
     assert (found.action, found.reps) == ("reps_up", 11)
@@ -129,6 +136,12 @@ def test_the_next_load_is_named_as_a_way_on_where_the_last_sets_allow_it(load, r
     assert named in said if named else "the next load" not in said
     assert "small weights to add" in said
     assert "[" not in said
+
+
+def test_more_repetitions_than_an_e1rm_is_given_for_name_the_next_load_as_the_most_would():
+    """DERIVED: 14 kg at 20 to failure is an e1RM of 23.3, with which 16 kg allows 13.75, 3 of them in reserve."""
+    found = target(done(14, (18, 18, 18), 10.0), ladder=DUMBBELLS)
+    assert (found.params["next_load"], found.params["next_reps"]) == (16, 10)
 
 
 def test_the_most_repetitions_are_said_while_they_go_up():
