@@ -132,7 +132,7 @@ NOT_EXPORTED = {
     "coaching.WeeklyLetter": "which letters went out",
     "logbook.CalendarFeed": "a secret address",
     "logbook.Operation": "what makes a phone's replays harmless",
-    "logbook.PastRun": "tables on their way into the log; what became of them are imports",
+    "logbook.PastRun": "tables on their way into the log, which go with the client; what became of them are imports",
     "logbook.RecomputeRequest": "work of the worker",
     "logbook.UnreadComment": "what somebody has not read yet",
     "programs.DraftRun": "requests for drafts; what became of them are programs",

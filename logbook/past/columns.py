@@ -1,15 +1,10 @@
 """The columns of past training, in the order in which they are written: one table of sets, one of days."""
 
-from django.utils.translation import gettext_lazy as _
-
 from programs.sheets.layout import Column, Layout
 
 MOST_ROWS = 20_000
 # Bytes unpacked; the preview sends the table back packed (programs/sheets/packed.py).
 MOST_TEXT = 8_000_000
-TOO_LARGE = _(
-    "The table is too large: %(rows)s rows are the most at once. Cut it into several files, by year for example."
-)
 
 SETS = Layout(
     "sets",
@@ -35,7 +30,7 @@ SETS = Layout(
     example="Date, Exercise, Set, Load, Reps, RIR",
     most_rows=MOST_ROWS,
     most_text=MOST_TEXT,
-    too_large=TOO_LARGE,
+    too_large="past_too_large",
     widths={"date": 12, "session": 16, "exercise": 42, "note": 30, "session_note": 40},
 )
 DAYS = Layout(
@@ -56,7 +51,7 @@ DAYS = Layout(
     example="Date, Fatigue, Sleep, Soreness, Stress, Mood, Body mass",
     most_rows=MOST_ROWS,
     most_text=MOST_TEXT,
-    too_large=TOO_LARGE,
+    too_large="past_too_large",
     widths={"date": 12, "note": 40},
 )  # fmt: skip
 LAYOUTS = (SETS, DAYS)

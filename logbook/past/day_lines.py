@@ -1,6 +1,7 @@
 """A table of days: check-ins and body mass."""
 
 import datetime as dt
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -8,7 +9,7 @@ from django.utils.translation import gettext as _
 
 from logbook.operations.data_wellbeing import BODY_MASS_KG, ITEMS
 from logbook.past.cells import DAY_READERS
-from logbook.past.reading import HowToRead, PastReading, two_units
+from logbook.past.reading import TELL_EVERY, HowToRead, PastReading, two_units
 from programs.sheets.table import Table
 
 
@@ -30,13 +31,15 @@ class DayLines(PastReading):
     lines: list[DayLine] = field(default_factory=list)
 
 
-def read_days(table: Table, how: HowToRead) -> DayLines:
+def read_days(table: Table, how: HowToRead, told: Callable[[int], None] = lambda rows: None) -> DayLines:
     """Read every cell; a day stands once, and has all five items or none."""
     found = DayLines(table.layout)
     if not found.begin(table, how, "mass"):
         return found
     seen: dict[dt.date, int] = {}
     for index, (row, cells) in enumerate(table.rows):
+        if index % TELL_EVERY == 0:
+            told(index)
         values, bad = found.values(DAY_READERS, row, index, cells)
         _row(found, row, index, values, bad, how, seen)
     return found

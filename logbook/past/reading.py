@@ -15,6 +15,9 @@ from programs.sheets.names import plain
 from programs.sheets.problems import Reading
 from programs.sheets.table import Table
 
+# Rows between two words about how far it is.
+TELL_EVERY = 250
+
 
 @dataclass(frozen=True, slots=True)
 class HowToRead:

@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 from logbook.models import Side
 from logbook.operations.data_sets import MOST_COUNT, MOST_LOAD_KG, SURE_LOAD_KG
 from logbook.past.cells import MOST_SETS, SET_READERS
-from logbook.past.reading import HowToRead, PastReading, two_units
+from logbook.past.reading import TELL_EVERY, HowToRead, PastReading, two_units
 from programs.models import Laterality, LoadKind
 from programs.sheets.names import Catalogue
 from programs.sheets.table import Table
@@ -59,13 +59,18 @@ class SetLines(PastReading):
     sessions: dict[SessionKey, dict[str, Any]] = field(default_factory=dict)
 
 
-def read_sets(table: Table, catalogue: Catalogue, facts: Facts, how: HowToRead) -> SetLines:
-    """Read every cell; what a row leaves out of date, session and exercise is as in the row above."""
+def read_sets(
+    table: Table, catalogue: Catalogue, facts: Facts, how: HowToRead, told: Callable[[int], None] = lambda rows: None
+) -> SetLines:
+    """Read every cell; what a row leaves out of date, session and exercise is as in the row above. `told` hears now and
+    then how many rows are read."""
     found = SetLines(table.layout)
     if not found.begin(table, how, "load"):
         return found
     above = dict.fromkeys(CARRIED, "")
     for index, (row, cells) in enumerate(table.rows):
+        if index % TELL_EVERY == 0:
+            told(index)
         values, bad = found.values(SET_READERS, row, index, cells)
         if values["date"] and values["date"] != above["date"]:
             above = dict.fromkeys(CARRIED, "")

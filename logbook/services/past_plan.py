@@ -1,7 +1,7 @@
 """What bringing a table of past training in would do. Nothing is saved here."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from django.db.models import Q
@@ -85,18 +85,20 @@ def past_plan(table: Table, client: Client, how: HowToRead) -> PastPlan:
     return past_compare(past_read(table, client, how), client)
 
 
-def past_read(table: Table, client: Client, how: HowToRead) -> PastPlan:
+def past_read(
+    table: Table, client: Client, how: HowToRead, told: Callable[[int], None] = lambda rows: None
+) -> PastPlan:
     """Read the table, without a look at the log: what takes longest, and needs nobody to wait."""
     plan = PastPlan(table, how=how)
     if table.layout is SETS:
         catalogue = catalogue_of(client.practice)
         rows = Exercise.objects.filter(Q(practice=None) | Q(practice=client.practice_id))
         facts = {pk: tuple(told) for pk, *told in rows.values_list("pk", "laterality", "load_kind", "rep_unit")}
-        found = read_sets(table, catalogue, facts, how)
+        found = read_sets(table, catalogue, facts, how, told)
         plan.found = found
         plan.take(found, catalogue)
     else:
-        plan.found = days = read_days(table, how)
+        plan.found = days = read_days(table, how, told)
         plan.take(days)
     return plan
 

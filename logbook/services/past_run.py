@@ -1,13 +1,16 @@
-"""The life of a long table of past training: asked for, claimed by a worker, stopped, or lost and found again."""
+"""The life of a long table of past training: asked for, claimed by a worker, stopped, or lost and found again. The
+worker reads it first, then it waits for the person, then the worker saves it."""
 
 import dataclasses
 import datetime as dt
+import hashlib
 import uuid
+from collections.abc import Mapping
 from typing import Any
 
 from django.db import models, transaction
 from django.utils import timezone
-from django.utils.translation import gettext as _
+from django.utils.translation import get_language
 
 from accounts.models import Client, User
 from logbook.models import PastRun
@@ -16,9 +19,10 @@ from logbook.services.past_signs import ask_stop, forget_signs, saved_so_far
 from logbook.signals import past_queued
 from programs.services import run_stop
 from programs.sheets.packed import pack
+from programs.sheets.read import rows_at_most
 from programs.sheets.table import Table
 
-State = PastRun.State
+State, Act = PastRun.State, PastRun.Act
 # Chosen. A table of more rows than this takes over a second to read and save; a shorter one is saved at once.
 LONG_ROWS = 1000
 # A worker tells how far it is several times a second, but not while it reads (some seconds) or waits for the client's
@@ -34,6 +38,50 @@ def is_long(table: Table) -> bool:
     return len(table.rows) > LONG_ROWS
 
 
+def may_be_long(data: bytes) -> bool:
+    """Say, without reading it, whether an uploaded file is one for a worker."""
+    return rows_at_most(data) > LONG_ROWS
+
+
+def past_look(*, client: Client, by: User, data: bytes, how: HowToRead, file_name: str) -> PastRun:
+    """Keep an uploaded file until a worker has read it. The same file a second time (a double press) is the run that is
+    on its way already."""
+    same: dict[str, Any] = {"client": client, "act": Act.READ, "digest": hashlib.sha256(data).hexdigest()}
+    if standing := PastRun.objects.unfinished().filter(**same).first():
+        return standing
+    run = PastRun(**same, by=by, file=data, file_name=file_name[:120])
+    with transaction.atomic():
+        _queue(run, Act.READ, how)
+        run.save(force_insert=True)
+    return run
+
+
+def past_again(
+    *, run: PastRun, how: HowToRead, cells: Mapping[tuple[int, int], str], names: Mapping[str, str], save: bool
+) -> PastRun:
+    """Read a table again with what was mended in it, or save it; a run that is at work, or has no table any more, stays
+    as it is."""
+    with transaction.atomic():
+        run = PastRun.objects.select_for_update().get(pk=run.pk)
+        if run.unfinished or not run.table:
+            return run
+        save = save and run.state == State.READ  # what nobody has looked at is not saved
+        # What was typed is put into the table by the worker: to unpack it takes a second, too.
+        run.typed = {"cells": [[*place, text] for place, text in cells.items()], "names": dict(names)}
+        _queue(run, Act.SAVE if save else Act.READ, how)
+        run.save()
+    return run
+
+
+def _queue(run: PastRun, act: str, how: HowToRead) -> None:
+    """Let a worker begin; the language is that of who asked, for they read what is found."""
+    run.act, run.how, run.state, run.attempt, run.cancel_asked = act, how_to_json(how), State.QUEUED, 0, False
+    run.queued_at, run.started_at, run.ended_at = timezone.now(), None, None
+    run.fault, run.fault_params, run.language = "", {}, get_language() or ""
+    forget_signs(run.pk)
+    _call_worker(run.pk)
+
+
 def past_start(*, client: Client, by: User, table: Table, how: HowToRead, file_name: str) -> PastRun:
     """Keep the table and ask for a worker once it is committed. The same table a second time (a double press, a page
     that is sent again) is the run that is on its way already; were it begun twice, the second would find nothing new.
@@ -43,12 +91,10 @@ def past_start(*, client: Client, by: User, table: Table, how: HowToRead, file_n
     same: dict[str, Any] = {"client": client, "layout": table.layout.key, "table": pack(table)}
     if standing := PastRun.objects.unfinished().filter(**same).first():
         return standing
-    run = PastRun(
-        **same, by=by, file_name=file_name[:120], how=how_to_json(how), rows=len(table.rows), queued_at=timezone.now()
-    )
+    run = PastRun(**same, by=by, file_name=file_name[:120], rows=len(table.rows))
     with transaction.atomic():
+        _queue(run, Act.SAVE, how)
         run.save(force_insert=True)
-        _call_worker(run.pk)
     return run
 
 
@@ -67,8 +113,17 @@ def past_stop(*, run: PastRun) -> PastRun:
     with transaction.atomic():
         run = PastRun.objects.select_for_update().get(pk=run.pk)
         now = timezone.now()
-        run_stop.stop(run, lost=is_lost(run, now), now=now)
+        if run.state == State.READ:
+            _discard(run, now)
+        else:
+            run_stop.stop(run, lost=is_lost(run, now), now=now)
     return run
+
+
+def _discard(run: PastRun, now: dt.datetime) -> None:
+    """Keep nothing of a table that was looked at and not wanted."""
+    run.state, run.ended_at, run.file, run.table, run.seen, run.typed = State.CANCELLED, now, None, "", {}, {}
+    run.save()
 
 
 def is_lost(run: PastRun, now: dt.datetime) -> bool:
@@ -83,7 +138,9 @@ def is_lost(run: PastRun, now: dt.datetime) -> bool:
 def past_sweep(now: dt.datetime) -> int:
     """Send on what no worker has taken and what one left lying, let go of tables that were not saved; return how many
     were sent on or given up."""
-    PastRun.objects.exclude(table="").filter(ended_at__lt=now - KEPT).update(table="")
+    old = PastRun.objects.filter(ended_at__lt=now - KEPT)
+    old.filter(state=State.READ).update(state=State.CANCELLED)
+    old.exclude(table="", file=None).update(table="", file=None, seen={}, typed={})
     long_begun = models.Q(state=State.RUNNING, started_at__lt=now - dt.timedelta(seconds=LOST_AFTER_S))
     forgotten = models.Q(state=State.QUEUED, queued_at__lt=now - dt.timedelta(seconds=WAITING_S))
     due = PastRun.objects.filter(long_begun | forgotten).order_by("queued_at").values_list("pk", flat=True)
@@ -99,7 +156,7 @@ def _send_on(pk: uuid.UUID, now: dt.datetime) -> bool:
         run.state, run.ended_at = State.CANCELLED, now
     elif run.attempt >= ATTEMPTS:
         run.state, run.ended_at = State.FAILED, now
-        run.fault = _("It was begun several times and came to no end. Cut the table into several files.")
+        run.fault = "past_often"
     else:
         run.state, run.queued_at, run.started_at = State.QUEUED, now, None
         forget_signs(pk)

@@ -9,7 +9,6 @@ from typing import Any
 from django.db import IntegrityError, models, transaction
 from django.db.models import Max
 from django.utils import timezone
-from django.utils.translation import gettext as _
 
 from accounts.models import Client, User
 from logbook.models import BodyMass, CheckIn, LogImport, Session, SetLog
@@ -40,7 +39,7 @@ def past_import(
     the commit; an exception from either takes all of it back.
     """
     told(0, len(table.rows))
-    plan = past_read(table, client, how)
+    plan = past_read(table, client, how, lambda rows: told(0, len(table.rows)))
     told(0, len(table.rows))
     try:
         with transaction.atomic():
@@ -60,9 +59,7 @@ def past_import(
 
 
 def _changed() -> FileError:
-    return FileError(
-        _("Nothing was saved: not all of it is right, or what the log holds has changed meanwhile. Look again.")
-    )
+    return FileError("past_changed")
 
 
 def _save(client: Client, by: User | None, plan: PastPlan, file_name: str, told: Told) -> LogImport:

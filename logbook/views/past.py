@@ -11,18 +11,17 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from accounts import access
-from accounts.models import Client, LoadUnit
+from accounts.models import Client
 from logbook.models import LogImport, PastRun
 from logbook.past.columns import BY_KEY, LAYOUTS, MOST_ROWS
-from logbook.past.dates import DAY_FIRST, MONTH_FIRST
-from logbook.past.reading import HowToRead
 from logbook.services.past_plan import past_plan
-from logbook.services.past_run import is_long, past_start
+from logbook.services.past_run import is_long, may_be_long, past_look, past_start
 from logbook.services.past_save import past_import
+from logbook.services.past_seen import seen_of
 from logbook.services.past_template import template_past
 from logbook.services.past_undo import Touched, past_take_back
+from logbook.views.past_look import how_of, look
 from logbook.views.past_run import saved_words
-from programs.services.exercise_visible import exercises_of
 from programs.sheets.errors import FileError
 from programs.sheets.packed import pack, unpack
 from programs.sheets.read import read_table, upload_bytes
@@ -48,18 +47,20 @@ def own_past(request: HttpRequest) -> HttpResponse:
 
 
 def _bring(request: HttpRequest, client: Client, context: dict[str, Any]) -> HttpResponse:
-    """Choose a file; then look at it, mend it, save it. It travels in the page: until it is saved, nothing is kept."""
+    """Choose a file; then look at it, mend it, save it. It travels in the page: until it is saved, nothing is kept. A
+    long one is read by a worker, and kept until it is saved or discarded (views/past_run.py)."""
     context |= {"client": client}
     if request.method == "GET":
         return _choose(request, client, context)
-    how = HowToRead(
-        unit=_one_of(request, "unit", LoadUnit.values) or client.user.load_unit,
-        today=client.user.today(),
-        order=_one_of(request, "order", (DAY_FIRST, MONTH_FIRST)),
-        sure=request.POST.get("sure") == "1",
-    )
+    how = how_of(request, client)
     try:
-        table, name = _table(request)
+        upload = request.FILES.get("file")
+        data = upload_bytes(upload) if upload else b""
+        if upload and may_be_long(data):
+            name = str(upload.name or "")
+            run = past_look(client=client, by=request.user, data=data, how=how, file_name=name)
+            return redirect("past-run", run.pk)
+        table, name = (read_table(data, LAYOUTS), str(upload.name or "")[:120]) if upload else _table(request)
         if request.POST.get("do") == "save" and is_long(table):
             run = past_start(client=client, by=request.user, table=table, how=how, file_name=name)
             return redirect("past-run", run.pk)
@@ -70,9 +71,7 @@ def _bring(request: HttpRequest, client: Client, context: dict[str, Any]) -> Htt
         plan, packed = past_plan(table, client, how), pack(table)
     except FileError as error:
         return _choose(request, client, context, str(error))
-    context |= {"plan": plan, "packed": packed, "how": how, "name": name, "units": LoadUnit.choices}
-    context["names"] = list(exercises_of(client.practice).values_list("name", flat=True)) if plan.unknown else []
-    return render(request, "logbook/past/preview.html", context, status=200 if plan.is_right else 422)
+    return look(request, client, seen_of(plan), how, context | {"packed": packed, "name": name})
 
 
 def _choose(request: HttpRequest, client: Client, context: dict[str, Any], problem: str = "") -> HttpResponse:
@@ -80,27 +79,20 @@ def _choose(request: HttpRequest, client: Client, context: dict[str, Any], probl
     context |= {
         "problem": problem,
         "most_rows": MOST_ROWS,
-        "on_their_way": PastRun.objects.unfinished().filter(client=client),
+        "on_their_way": PastRun.objects.standing().filter(client=client),
         "page": Paginator(rows, PER_PAGE).get_page(request.GET.get("page")),
     }
     return render(request, "logbook/past/choose.html", context, status=422 if problem else 200)
 
 
 def _table(request: HttpRequest) -> tuple[Table, str]:
-    """Return the table of the upload, or of the preview that came back with what was mended; and the file's name."""
-    if upload := request.FILES.get("file"):
-        return read_table(upload_bytes(upload), LAYOUTS), str(upload.name or "")[:120]
+    """Return the table of the preview that came back with what was mended; and the file's name."""
     layout, text = BY_KEY.get(request.POST.get("layout", "")), request.POST.get("table", "")
     if layout is None or not text:
-        raise FileError(_("Choose a file."))
+        raise FileError("no_file")
     table = unpack(text, layout)
     mend(table, typed_cells(request.POST), typed_names(request.POST))
     return table, request.POST.get("name", "")[:120]
-
-
-def _one_of(request: HttpRequest, name: str, allowed: Any) -> str:
-    value = request.POST.get(name, "")
-    return value if value in allowed else ""
 
 
 @login_required

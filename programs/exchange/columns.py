@@ -1,7 +1,5 @@
 """The columns of a program as a table, in the order in which they are written."""
 
-from django.utils.translation import gettext_lazy as _
-
 from programs.sheets.layout import Column, Layout
 
 # The headings are the format and not translated: a file is read the same everywhere.
@@ -28,6 +26,6 @@ PROGRAM = Layout(
     most_rows=5000,
     # Bytes: the preview sends the table back, and a form may hold two and a half million.
     most_text=2_000_000,
-    too_large=_("The table is too large: %(rows)s rows are the most for one program, and none needs more."),
+    too_large="program_too_large",
     widths={"block": 18, "week_note": 24, "day": 18, "exercise": 42, "note": 40},
 )

@@ -5,8 +5,6 @@ import csv
 import io
 from collections.abc import Iterator, Sequence
 
-from django.utils.translation import gettext as _
-
 from programs.sheets.errors import FileError
 from programs.sheets.layout import Layout, layout_of
 from programs.sheets.table import MOST_CELL, MOST_COLUMNS, TITLE_ROWS
@@ -39,7 +37,7 @@ def _decode(data: bytes, name: str) -> str:
     except UnicodeDecodeError:
         text = "\x00"
     if "\x00" in text:
-        raise FileError(_("This is not a table: neither CSV nor XLSX. Save it again as one of the two."))
+        raise FileError("not_text")
     return text
 
 
@@ -53,10 +51,7 @@ def csv_rows(text: str, layouts: Sequence[Layout]) -> Iterator[tuple[int, list[s
             yield before + 1, [cell[:MOST_CELL] for cell in cells[:MOST_COLUMNS]]
             before = reader.line_num
     except csv.Error as error:
-        raise FileError(
-            _("Line %(line)s cannot be read: a cell is far too long, or a quotation mark is never closed.")
-            % {"line": before + 1}
-        ) from error
+        raise FileError("csv_line", line=before + 1) from error
 
 
 def _between(text: str, layouts: Sequence[Layout]) -> str:

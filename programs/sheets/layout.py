@@ -3,7 +3,6 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 
 from programs.sheets.names import plain
@@ -24,7 +23,7 @@ class Column:
 class Layout:
     """`columns` in the order in which they are written. `enough` headings make a row the heading row, wherever it
     stands among the first rows; `example` are headings to show to whoever has none. A table holds at most `most_rows`
-    rows and `most_text` bytes; `too_large` says so, with %(rows)s."""
+    rows and `most_text` bytes; `too_large` is the code of what says so (sheets/errors.py)."""
 
     key: str
     columns: Sequence[Column]
@@ -32,7 +31,7 @@ class Layout:
     example: str
     most_rows: int
     most_text: int
-    too_large: str | Promise
+    too_large: str
     widths: Mapping[str, int] = field(default_factory=dict)
     by_key: Mapping[str, Column] = field(init=False)
     by_heading: Mapping[str, Column] = field(init=False)

@@ -4,8 +4,6 @@ import base64
 import binascii
 import zlib
 
-from django.utils.translation import gettext as _
-
 from programs.sheets.errors import FileError
 from programs.sheets.layout import Layout
 from programs.sheets.table import Table, load_table
@@ -18,7 +16,7 @@ def pack(table: Table) -> str:
     """Return the table as text for a hidden field; FileError for one that does not fit."""
     packed = base64.b64encode(zlib.compress(table.dump().encode(errors="replace"), 6)).decode()
     if len(packed) > MOST_PACKED:
-        raise FileError(_("The table holds too much text to be looked at at once. Cut it into several files."))
+        raise FileError("too_much_text")
     return packed
 
 
@@ -33,5 +31,5 @@ def unpack(text: str, layout: Layout) -> Table:
             raise ValueError(text[:20])
         content = data.decode()
     except (ValueError, binascii.Error, zlib.error) as error:
-        raise FileError(_("The preview was damaged on its way. Choose the file again.")) from error
+        raise FileError("preview_damaged") from error
     return load_table(content, layout)

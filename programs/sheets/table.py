@@ -5,8 +5,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from django.utils.translation import gettext as _
-
 from programs.sheets.errors import FileError
 from programs.sheets.layout import Layout, layout_of
 
@@ -48,14 +46,12 @@ def table_of(rows: Iterable[tuple[int, list[str]]], layouts: Sequence[Layout]) -
         kept.append((number, [cell[:MOST_CELL] for cell in cells[: len(headings)]]))
         text += len(json.dumps(kept[-1], ensure_ascii=False).encode(errors="replace")) + 2
         if len(kept) > layout.most_rows or text > layout.most_text:
-            raise FileError(str(layout.too_large) % {"rows": f"{layout.most_rows:,}"})
+            raise FileError(layout.too_large, rows=f"{layout.most_rows:,}")
     if layout is None:
         names = layouts[0].example
-        raise FileError(
-            _("No row with headings was found. The first row names the columns: %(names)s …") % {"names": names}
-        )
+        raise FileError("no_headings", names=names)
     if not kept:
-        raise FileError(_("There is nothing below the headings."))
+        raise FileError("no_rows")
     return Table(layout, headings, kept)
 
 
@@ -73,9 +69,9 @@ def load_table(text: str, layout: Layout) -> Table:
             layout, [_text(one) for one in headings], [(_number(n), [_text(one) for one in cells]) for n, cells in rows]
         )
     except (ValueError, TypeError, RecursionError) as error:
-        raise FileError(_("The preview was damaged on its way. Choose the file again.")) from error
+        raise FileError("preview_damaged") from error
     if len(table.rows) > layout.most_rows or len(table.headings) > MOST_COLUMNS or not table.rows:
-        raise FileError(_("The preview was damaged on its way. Choose the file again."))
+        raise FileError("preview_damaged")
     return table
 
 

@@ -4,12 +4,10 @@ import datetime as dt
 import io
 import warnings
 import zipfile
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
-from django.utils.translation import gettext as _
-
-from programs.sheets.errors import FileError
+from programs.sheets.errors import FileError, Stopped
 from programs.sheets.layout import Layout, layout_of
 from programs.sheets.neutral import escaped
 from programs.sheets.table import MOST_CELL, MOST_COLUMNS, TITLE_ROWS
@@ -17,16 +15,20 @@ from programs.sheets.table import MOST_CELL, MOST_COLUMNS, TITLE_ROWS
 MOST_PARTS = 500
 MOST_UNPACKED = 40_000_000
 MOST_SHEETS = 30
+TELL_EVERY = 500
 
 
-def xlsx_rows(data: bytes, layouts: Sequence[Layout]) -> Iterator[tuple[int, list[str]]]:
-    """Return the rows of the sheet; FileError for a file that is none of ours, damaged, or too large unpacked."""
+def xlsx_rows(
+    data: bytes, layouts: Sequence[Layout], told: Callable[[int], None] = lambda rows: None
+) -> Iterator[tuple[int, list[str]]]:
+    """Return the rows of the sheet; FileError for a file that is none of ours, damaged, or too large unpacked. `told`
+    hears now and then how many rows are unpacked, and may raise Stopped."""
     _refuse_bombs(data)
     import openpyxl
 
     # Without it, XML in the file could name other files, or swell: better no workbook than that.
     if not openpyxl.DEFUSEDXML:
-        raise FileError(_("Workbooks cannot be read safely here: defusedxml is missing. Save the table as CSV."))
+        raise FileError("no_safe_reader")
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of styles and validations that we do not read
@@ -36,15 +38,15 @@ def xlsx_rows(data: bytes, layouts: Sequence[Layout]) -> Iterator[tuple[int, lis
                 rows = list(_rows(sheet, TITLE_ROWS))
                 if any(layout_of(cells, layouts) for _number, cells in rows):
                     most = max(layout.most_rows for layout in layouts)
-                    return iter(list(_rows(sheet, most + TITLE_ROWS + 1)))
-    except FileError:
+                    return iter(list(_rows(sheet, most + TITLE_ROWS + 1, told)))
+    except (FileError, Stopped):
         raise
     except Exception as error:  # openpyxl raises whatever a damaged part leads it to
-        raise FileError(_("This workbook is damaged or protected. Save it again as XLSX, or as CSV.")) from error
+        raise FileError("workbook_damaged_or_protected") from error
     return iter([])
 
 
-def _rows(sheet: Any, most: int) -> Iterator[tuple[int, list[str]]]:
+def _rows(sheet: Any, most: int, told: Callable[[int], None] = lambda rows: None) -> Iterator[tuple[int, list[str]]]:
     if hasattr(sheet, "reset_dimensions"):
         sheet.reset_dimensions()  # a sheet may claim to reach to the last column there is
     found = 0
@@ -53,6 +55,8 @@ def _rows(sheet: Any, most: int) -> Iterator[tuple[int, list[str]]]:
         texts = [_text(cell) for cell in cells]
         if any(texts):
             found += 1
+            if found % TELL_EVERY == 0:
+                told(found)
             yield number, texts
         if found >= most:
             return
@@ -89,9 +93,9 @@ def _refuse_bombs(data: bytes) -> None:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             parts = archive.infolist()
     except (zipfile.BadZipFile, ValueError, NotImplementedError, OSError) as error:
-        raise FileError(_("This workbook is damaged. Save it again as XLSX, or as CSV.")) from error
+        raise FileError("workbook_damaged") from error
     names = {part.filename for part in parts}
     if "xl/workbook.xml" not in names:
-        raise FileError(_("This is not an XLSX workbook. Save the table as XLSX or as CSV."))
+        raise FileError("no_workbook")
     if len(parts) > MOST_PARTS or sum(part.file_size for part in parts) > MOST_UNPACKED:
-        raise FileError(_("The workbook is too large when unpacked. Keep only the table, or save it as CSV."))
+        raise FileError("unpacked_too_large")

@@ -7,7 +7,7 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
-from django.utils import timezone
+from django.utils import timezone, translation
 
 from logbook.models import LogImport, PastRun, RecomputeRequest, SetLog
 from logbook.past.reading import HowToRead
@@ -61,7 +61,9 @@ def silent(run, seconds=600):
 def test_a_short_table_is_saved_at_once_and_a_long_one_by_a_worker(
     gym, phone, unheard, monkeypatch, django_capture_on_commit_callbacks
 ):
+    monkeypatch.setattr(past_run, "LONG_ROWS", 9)
     values = {**fields(send(phone, GOOD)), "do": "save"}
+    monkeypatch.setattr(past_run, "LONG_ROWS", 3)
     with django_capture_on_commit_callbacks(execute=True):
         answer = phone.post(URL, values)
     run = PastRun.objects.get()
@@ -95,7 +97,9 @@ def test_of_two_runs_of_one_table_the_second_adds_nothing(run, gym):
     again = start(gym)
     past_work_off(again.pk)
     assert (fresh(again).state, SetLog.objects.count()) == (State.REFUSED, 5)
-    assert "Nothing was saved" in again.fault
+    assert "Nothing was saved" in again.fault_words
+    with translation.override("de"):
+        assert "Nichts wurde gespeichert" in again.fault_words
 
 
 def test_the_page_tells_rows_of_rows(run, gym, phone):
@@ -120,9 +124,11 @@ def test_a_run_that_waits_is_stopped_at_once_and_can_be_looked_at_again(run, pho
     answer = phone.post(reverse("past-run-stop", args=[run.pk]), follow=True)
     assert "nothing of it was saved" in answer.content.decode()
     assert not past_work_off(run.pk)
-    text = answer.content.decode()
-    hidden = {name: text.split(f'name="{name}" value="')[1].split('"')[0] for name in ("layout", "table", "unit")}
-    assert "All of it is right" in phone.post(URL, hidden).content.decode()
+    assert "Look at it again" in answer.content.decode()
+    page = reverse("past-run", args=[run.pk])
+    phone.post(page, {"do": "check", "unit": "kg"})
+    past_work_off(run.pk)
+    assert "All of it is right" in phone.get(page).content.decode()
 
 
 @pytest.mark.parametrize("rows_before", [0, 2, 4])

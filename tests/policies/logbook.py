@@ -84,7 +84,11 @@ POLICIES = {
         post=only("coach", "owner", client=403, status=200),
         data=past_table,
     ),
-    "past-run": Policy(kwargs=lambda world: {"run_id": world.past_run.pk}, get=only("coach", "owner", "client")),
+    "past-run": Policy(
+        kwargs=lambda world: {"run_id": world.past_run.pk},
+        get=only("coach", "owner", "client"),
+        post=only("coach", "owner", "client", status=302),
+    ),
     "past-run-stop": Policy(
         kwargs=lambda world: {"run_id": world.past_run.pk}, post=only("coach", "owner", "client", status=302)
     ),

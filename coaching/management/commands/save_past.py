@@ -1,4 +1,4 @@
-"""Save one long table of past training: what the web process starts where there is no broker."""
+"""Read or save one long table of past training: what the web process starts where there is no broker."""
 
 import uuid
 
@@ -8,7 +8,7 @@ from logbook.services.past_work import past_work_off
 
 
 class Command(BaseCommand):
-    help = "Save a table of past training that waits."
+    help = "Read or save a table of past training that waits."
     requires_system_checks: list[str] = []
 
     def add_arguments(self, parser: CommandParser) -> None:
