@@ -1,5 +1,7 @@
 """A decision changes the plan once, says what it changed, and can be taken back as far as nobody has trained it yet."""
 
+import datetime as dt
+
 import pytest
 from django.utils import timezone
 
@@ -78,9 +80,12 @@ def test_an_answer_survives_a_rebuild_and_the_rows_are_the_same_again(world, pro
 
 def test_refusing_changes_no_plan_and_closes_the_question(world, prompt):
     before = list(slots_of(prompt).order_by("pk").values())
+    # On the week's Sunday the next question would stand there already.
+    monday = dt.datetime.combine(make.monday(), dt.time(12), dt.UTC)
+    run.work_off(world.client.pk, now=monday)
     urgency = WeekSummary.objects.get(client=world.client, week=make.monday()).urgency
     decision_refuse(prompt=prompt, coach=world.coach, reason="A hard week at work; next week is quiet.")
-    run.work_off(world.client.pk)
+    run.work_off(world.client.pk, now=monday)
     assert list(slots_of(prompt).order_by("pk").values()) == before
     assert Prompt.objects.filter(pk=prompt.pk).exists()
     assert WeekSummary.objects.get(client=world.client, week=make.monday()).urgency == urgency - 30

@@ -58,9 +58,9 @@ def silent(world, exercises):
 
 @pytest.fixture
 def roomy(world, exercises):
-    """All kept, effort as prescribed, and far under the range."""
+    """All kept, effort as prescribed, and far under the range; as of Monday, when last week's question is open."""
     make.train(world.client, world.coach, exercises, weeks=2, ahead=3)
-    run.work_off(world.client.pk)
+    run.work_off(world.client.pk, now=at(THIS))
     return world.client
 
 
@@ -189,7 +189,7 @@ def test_open_questions_count_in_the_boards_sum_and_answered_ones_do_not(roomy, 
     assert "prompt_open_progress" in {part["code"] for part in week.urgency_reasons}
     prompt = asked(roomy, "progress")
     decision_refuse(prompt=prompt, coach=world.coach, reason="Enough for now.")
-    run.work_off(roomy.pk)
+    run.work_off(roomy.pk, now=at(THIS))
     week.refresh_from_db()
     assert "prompt_open_progress" not in {part["code"] for part in week.urgency_reasons}
 

@@ -5,7 +5,7 @@ import datetime as dt
 import pytest
 from django.urls import reverse
 
-from accounts.models import AuditEntry
+from accounts.models import AuditEntry, User
 from programs.models import Assignment, Fitting
 from programs.services.assignment_make import program_assign
 from tests.conftest import make_client
@@ -145,7 +145,8 @@ def act(browser, assignment, **fields):
     return browser.post(reverse("assignment-change", args=[assignment.pk]), fields)
 
 
-def test_pause_resume_shift_and_end_through_the_page(client, world, assignment):
+def test_pause_resume_shift_and_end_through_the_page(client, world, assignment, monkeypatch):
+    monkeypatch.setattr(User, "today", lambda _: MONDAY)
     client.force_login(world.coach)
     for fields in (
         {"action": "pause", "since": "2026-12-07"},
