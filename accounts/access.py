@@ -31,6 +31,12 @@ def running(prefix: str = "", on: dt.date | None = None) -> Q:
     )
 
 
+def running_about(now: dt.datetime) -> Q:
+    """Match rows that run at `now` in some zone: whether one does depends on its practice's own day (`runs_on`)."""
+    today, day = now.astimezone(dt.UTC).date(), dt.timedelta(days=1)
+    return Q(started_on__lte=today + day) & (Q(ended_on=None) | Q(ended_on__gte=today - day))
+
+
 def is_known(user: Any) -> bool:
     """Say whether this is a person who is signed in and whose account is not closed."""
     return bool(getattr(user, "is_authenticated", False) and getattr(user, "is_active", False))
@@ -41,11 +47,8 @@ def membership_of(user: Any) -> Membership | None:
     if not is_known(user):
         return None
     if not hasattr(user, "_running_membership"):
-        today, day = timezone.now().date(), dt.timedelta(days=1)
-        # Which day it is depends on the practice, so the database is asked for a day more on either side.
         near = (
-            Membership.objects.filter(user=user, started_on__lte=today + day)
-            .filter(Q(ended_on=None) | Q(ended_on__gte=today - day))
+            Membership.objects.filter(running_about(timezone.now()), user=user)
             .select_related("practice")
             .order_by(F("ended_on").desc(nulls_first=True), "pk")
         )

@@ -6,8 +6,9 @@ from django.conf import settings
 from django.db.models import Max, Q, QuerySet
 from django.utils import timezone
 
+from accounts.access import running_about
 from accounts.audit.record import forget_before
-from accounts.models import Client
+from accounts.models import Client, Engagement
 from coaching.dispatch import dispatch
 from coaching.models import WeekSummary
 from coaching.recompute.rules import fingerprint
@@ -57,8 +58,5 @@ def clients_behind(now: dt.datetime) -> list[int]:
 
 def trained_clients(now: dt.datetime) -> QuerySet[Client]:
     """Clients with a running engagement or assignment; the others' weeks stand still until something is logged."""
-    today = now.date()
-    engaged = Q(engagements__started_on__lte=today) & (
-        Q(engagements__ended_on=None) | Q(engagements__ended_on__gte=today)
-    )
+    engaged = Q(pk__in=Engagement.objects.filter(running_about(now)).values("client"))
     return Client.objects.filter(engaged | Q(assignments__status=Assignment.Status.ACTIVE)).distinct()

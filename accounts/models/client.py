@@ -1,5 +1,7 @@
 """A person who is trained, and the link to the coach who trains them."""
 
+import datetime as dt
+
 from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
@@ -106,3 +108,7 @@ class Engagement(models.Model):
 
     def __str__(self) -> str:
         return f"{self.coach.user} – {self.client}"
+
+    def runs_on(self, day: dt.date) -> bool:
+        """Say whether `day` lies in started_on..ended_on, both included."""
+        return self.started_on <= day and (self.ended_on is None or day <= self.ended_on)

@@ -33,7 +33,11 @@ class Practice(models.Model):
 
     def today(self) -> dt.date:
         """Return the calendar day that it is now where the practice is."""
-        return timezone.localdate(timezone=zoneinfo.ZoneInfo(self.time_zone))
+        return self.day_of(timezone.now())
+
+    def day_of(self, moment: dt.datetime) -> dt.date:
+        """Return the day of the practice's own calendar on which `moment` (with a zone) falls."""
+        return moment.astimezone(zoneinfo.ZoneInfo(self.time_zone)).date()
 
 
 class MembershipQuerySet(models.QuerySet["Membership"]):

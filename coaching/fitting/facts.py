@@ -95,9 +95,10 @@ def _strength(
 
 def _done(clients: Sequence[Client], begins: dict[int, dt.date]) -> dict[int, dict[int, int]]:
     done: dict[int, dict[int, int]] = defaultdict(dict)
-    since = dt.datetime.combine(min(begins.values()) - DONE_SINCE, dt.time(), dt.UTC)
-    rows = SetLog.objects.filter(client__in=clients, performed_at__gte=since, deleted_at=None, warm_up=False).order_by()
-    last = rows.values("client", "exercise").annotate(last=Max("performed_at"))
-    for pk, exercise, at in last.values_list("client", "exercise", "last"):
-        done[pk][exercise] = (begins[pk] - at.date()).days
+    since = min(begins.values()) - DONE_SINCE
+    rows = SetLog.objects.filter(client__in=clients, session__date__gte=since, deleted_at=None, warm_up=False)
+    # The session's day is the client's own; that of the moment would be the server's.
+    last = rows.order_by().values("client", "exercise").annotate(last=Max("session__date"))
+    for pk, exercise, day in last.values_list("client", "exercise", "last"):
+        done[pk][exercise] = (begins[pk] - day).days
     return done

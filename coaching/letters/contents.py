@@ -43,23 +43,28 @@ def _names(row: WeekRow | None, state: str) -> list[str]:
     return [group.name for group in row.groups if group.state == state] if row else []
 
 
-def for_coach(membership: Membership, week: dt.date) -> dict[str, Any] | None:
-    """Return what a coach's letter says: their clients, counted, and the most urgent named; None without any."""
-    engaged = membership.engagements.filter(access.running(on=membership.practice.today())).values("client")
+def for_coach(membership: Membership, week: dt.date, now: dt.datetime) -> dict[str, Any] | None:
+    """Return what a coach's letter says: their clients, counted, and the most urgent named; None without any.
+
+    `so_far`: for how many the week still runs where they are, or was not worked out to its end.
+    """
+    today = membership.practice.day_of(now)
+    engaged = membership.engagements.filter(access.running(on=today)).values("client")
     clients = Client.objects.filter(pk__in=engaged, practice=membership.practice)
     rows = list(
         WeekSummary.objects.filter(client__in=clients, week=week)
         .select_related("client__user")
-        .only("client__user__name", "client__user__email", "compliance", "urgency", "week")
+        .only("client__user__name", "client__user__email", "compliance", "urgency", "week", "as_of")
         .order_by("-urgency", "client__user__name")
     )
     if not rows:
         return None
-    questions = open_prompts(week + WEEK, membership.practice.today()).filter(client__in=clients)
+    questions = open_prompts(week + WEEK, today).filter(client__in=clients)
     asked = set(questions.values_list("client", flat=True))
     urgent = [row for row in rows if row.urgency >= ATTENTION]
     return {
         "clients": len(rows),
+        "so_far": sum(1 for row in rows if row.as_of < week + WEEK),
         "sessions_done": sum(row.compliance["sessions_done"] for row in rows),
         "sessions_planned": sum(row.compliance["sessions_planned"] for row in rows),
         "untouched": sum(

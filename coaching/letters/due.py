@@ -3,8 +3,6 @@
 import datetime as dt
 from collections.abc import Iterator
 
-from django.db.models import Q
-
 from accounts import access
 from accounts.models import Client, Engagement, Membership, User
 from coaching.models import WeeklyLetter, WeekSummary
@@ -37,18 +35,17 @@ def _waiting(users: dict[int, User], kind: str, now: dt.datetime) -> Iterator[tu
 
 def due_clients(now: dt.datetime) -> Iterator[tuple[Client, WeekSummary]]:
     """Yield the clients in training whose finished week is computed, with its summary."""
-    today = now.date()
-    engaged = Q(started_on__lte=today) & (Q(ended_on=None) | Q(ended_on__gte=today))
-    clients = Client.objects.filter(
-        pk__in=Engagement.objects.filter(engaged).values("client"), user__weekly_letter=True, user__is_active=True
-    )
-    by_user = {client.user_id: client for client in clients.select_related("user", "practice")}
+    rows = Engagement.objects.filter(
+        access.running_about(now), client__user__weekly_letter=True, client__user__is_active=True
+    ).select_related("client__user", "client__practice")
+    engaged = [row.client for row in rows if row.runs_on(row.client.practice.day_of(now))]
+    by_user = {client.user_id: client for client in engaged}
     waiting = list(_waiting({pk: client.user for pk, client in by_user.items()}, WeeklyLetter.Kind.CLIENT, now))
-    rows = WeekSummary.objects.filter(
+    summaries = WeekSummary.objects.filter(
         client__in=[by_user[user.pk] for user, _ in waiting], week__in={week for _, week in waiting}
     )
     # A row of a week that still ran when it was computed would tell half of it.
-    found = {(row.client_id, row.week): row for row in rows if row.as_of >= row.week + WEEK}
+    found = {(row.client_id, row.week): row for row in summaries if row.as_of >= row.week + WEEK}
     for user, week in waiting:
         client = by_user[user.pk]
         if row := found.get((client.pk, week)):
@@ -58,8 +55,8 @@ def due_clients(now: dt.datetime) -> Iterator[tuple[Client, WeekSummary]]:
 def due_coaches(now: dt.datetime) -> Iterator[tuple[Membership, dt.date]]:
     """Yield the coaches of all practices whose letter is due."""
     rows = Membership.objects.filter(
-        access.running(on=now.date()), user__weekly_letter=True, user__is_active=True
+        access.running_about(now), user__weekly_letter=True, user__is_active=True
     ).select_related("user", "practice")
-    by_user = {row.user_id: row for row in rows if row.runs_on(row.practice.today())}
+    by_user = {row.user_id: row for row in rows if row.runs_on(row.practice.day_of(now))}
     for user, week in _waiting({pk: row.user for pk, row in by_user.items()}, WeeklyLetter.Kind.COACH, now):
         yield by_user[user.pk], week

@@ -43,7 +43,7 @@ def send_due(now: dt.datetime | None = None) -> int:
     for client, summary in due_clients(now):
         sent += _send(client.user, WeeklyLetter.Kind.CLIENT, summary.week, for_client(client, summary))
     for membership, week in due_coaches(now):
-        sent += _send(membership.user, WeeklyLetter.Kind.COACH, week, for_coach(membership, week))
+        sent += _send(membership.user, WeeklyLetter.Kind.COACH, week, for_coach(membership, week, now))
     return sent
 
 

@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.core.paginator import Page, Paginator
-from django.db.models import Case, Count, Exists, OuterRef, Q, QuerySet, Subquery, Value, When, Window
+from django.db.models import Case, Count, DateField, Exists, OuterRef, Q, QuerySet, Subquery, Value, When, Window
 from django.db.models.functions import Coalesce
 
 from accounts import access
 from accounts.models import Client, Engagement, User
+from accounts.zones import zones_before
 from coaching.models import Prompt, WeekSummary
 from coaching.reads.lifts import main_lifts
 from coaching.reads.named import exercises_of
@@ -35,10 +36,11 @@ IN_THE_ROW = {"groups_under", "groups_over", *PROMPT_CODES.values()}
 
 @dataclass(frozen=True)
 class Wanted:
-    """What the board was asked for; `week` is a Monday."""
+    """What the board was asked for; `week` is a Monday, `today` the reader's own day at `now`."""
 
     week: dt.date
     today: dt.date
+    now: dt.datetime
     name: str = ""
     attention: bool = False
     coach_id: int | None = None
@@ -49,14 +51,24 @@ class Wanted:
 
 @dataclass(frozen=True)
 class BoardRow:
-    """`week` is None until the worker has come to it; `before` is the week before."""
+    """`week` is None until the worker has come to it; `before` is the week before `monday`'s.
+
+    `monday` is the board's week, or the one before for a client in whose calendar the board's has not begun.
+    """
 
     client: Client
+    monday: dt.date
     week: WeekRow | None
     before: WeekSummary | None
     parts: list[dict[str, Any]]
     questions: list[Prompt]
     group: str = ""
+    # Their own day, where it is not yet in the board's week.
+    still: dt.date | None = None
+
+    @property
+    def previous(self) -> dt.date:
+        return self.monday - WEEK
 
     @property
     def first(self) -> list[dict[str, Any]]:
@@ -91,12 +103,17 @@ def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
     """Return the clients the user coaches and who have not left, with `urgency`, `coach_name`, `block`, `planned`,
     `unread`, `closed` and `clinician`, most urgent first, group by group where groups are wanted.
 
-    `block` is that of the week's first session that is planned, or of the next; `planned` says whether there is one.
-    `unread` is how many comments with the client the user has not read, `closed` how many planned exercises their
-    limits close. `clinician`: the newest screening answers ask for a clinician's word, and none that says yes is
-    recorded; these stand above all others.
+    `monday` is the week that the client's row is about (BoardRow). `block` is that of the week's first session that is
+    planned, or of the next; `planned` says whether there is one. `unread` is how many comments with the client the user
+    has not read, `closed` how many planned exercises their limits close. `clinician`: the newest screening answers ask
+    for a clinician's word, and none that says yes is recorded; these stand above all others.
     """
-    urgency = WeekSummary.objects.filter(client=OuterRef("pk"), week=wanted.week).values("urgency")[:1]
+    week = Case(
+        When(user__time_zone__in=zones_before(wanted.week, wanted.now), then=Value(wanted.week - WEEK)),
+        default=Value(wanted.week),
+        output_field=DateField(),
+    )
+    urgency = WeekSummary.objects.filter(client=OuterRef("pk"), week=OuterRef("monday")).values("urgency")[:1]
     membership = access.membership_of(user)
     today = membership.practice.today() if membership else None
     running = Engagement.objects.filter(access.running(on=today), client=OuterRef("pk")).order_by("pk")
@@ -116,6 +133,7 @@ def clients_for(user: User, wanted: Wanted) -> QuerySet[Client]:
         access.clients_coached_by(user)
         .filter(Exists(lately) | ~Exists(trained))
         .select_related("user")
+        .annotate(monday=week)
         .annotate(
             urgency=Coalesce(Subquery(urgency), Value(-1)),
             unread=Coalesce(Subquery(unread), 0),
@@ -162,8 +180,8 @@ def board(user: User, wanted: Wanted, number: str | None) -> Board:
     """Return one page of the board."""
     page = _page(clients_for(user, wanted), wanted.rows, number)
     clients = list(page.object_list)
-    both = (wanted.week, wanted.week - WEEK)
-    summaries = WeekSummary.objects.filter(client__in=clients, week__in=both).defer(
+    weeks = {monday for client in clients for monday in (client.monday, client.monday - WEEK)}
+    summaries = WeekSummary.objects.filter(client__in=clients, week__in=weeks).defer(
         "inputs", "load", "body", "questions"
     )
     found = {(row.client_id, row.week): row for row in summaries}
@@ -183,7 +201,7 @@ def _row(
     questions: list[Prompt],
     words: Words,
 ) -> BoardRow:
-    monday = wanted.week
+    monday = client.monday
     summary = found.get((client.pk, monday))
     parts = list(summary.urgency_reasons) if summary else []
     # Answered a moment ago: the worker will drop the points, and the page need not wait for it.
@@ -191,7 +209,8 @@ def _row(
     parts = [part for part in parts if part["code"] not in closed]
     before = found.get((client.pk, monday - WEEK))
     group = getattr(client, GROUPS[wanted.group]) if wanted.group in GROUPS else ""
-    return BoardRow(client, week_row(summary, words), before, parts, questions, group)
+    still = client.user.day_of(wanted.now) if monday < wanted.week else None
+    return BoardRow(client, monday, week_row(summary, words), before, parts, questions, group, still)
 
 
 def _exercises(summaries: Any) -> set[str]:

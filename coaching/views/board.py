@@ -35,7 +35,8 @@ def read_week(text: str | None, today: dt.date) -> dt.date:
 def week_board(request: HttpRequest) -> HttpResponse:
     """Show one row a client, most urgent first."""
     membership = access.access_membership(request.user)
-    today = timezone.localdate()
+    now = timezone.now()
+    today = timezone.localdate(now)
     week = read_week(request.GET.get("week"), today)
     sieves = sieves_of(membership)
     form = BoardFilter(request.GET, coaches=sieves.coaches, label_suffix="")
@@ -43,6 +44,7 @@ def week_board(request: HttpRequest) -> HttpResponse:
     wanted = Wanted(
         week=week,
         today=today,
+        now=now,
         name=chosen.get("q", ""),
         attention=bool(chosen.get("attention")),
         coach_id=int(chosen["coach"]) if chosen.get("coach") else None,

@@ -146,7 +146,7 @@ def log_set(session: Session, exercise: Exercise, number: int, **values: Any) ->
 
 
 def begin(client: Client, date: dt.date, planned: PlannedSession | None = None, **fields: Any) -> Session:
-    started = dt.datetime.combine(date, dt.time(17), dt.UTC)
+    started = fields.pop("started_at", dt.datetime.combine(date, dt.time(17), dt.UTC))
     values = {"session_rpe": 7.0, "minutes": 60, "finished_at": started + dt.timedelta(hours=1), **fields}
     return Session.objects.create(client=client, planned=planned, date=date, started_at=started, **values)
 

@@ -14,11 +14,13 @@ from accounts.services.invitation import invitation_create
 from coaching.models import Prompt, WeekSummary
 from coaching.reads.prompts import open_prompts
 from coaching.recompute import run
+from coaching.recompute.calendar import WEEK
 from coaching.services.decision import decision_refuse
 from tests.coaching import factories as make
 
 pytestmark = pytest.mark.django_db
 THIS = make.monday()
+HOUR = dt.timedelta(hours=1)
 VOLUME = {
     "groups": {
         "chest": {"planned": 8, "done": 3, "ahead": 0, "floor": 6, "ceiling": 10, "source": "chosen", "aimed": True}
@@ -144,6 +146,35 @@ def test_the_owner_can_sift_by_coach_and_a_coach_cannot(client, world, several):
     assert "Cosima" not in names(page(client, world.coach, coach=world.colleague_membership.pk))
 
 
+@pytest.fixture
+def far_away(world, several, monkeypatch):
+    """Monday morning with a coach in Auckland: Bert, in California, has Sunday, and Anna, in Kiritimati, Monday."""
+    monkeypatch.setattr("django.utils.timezone.now", lambda: dt.datetime.combine(THIS, dt.time(19), dt.UTC) - 24 * HOUR)
+    for name, zone in (("Carla", "Pacific/Auckland"), ("Bert", "America/Los_Angeles"), ("Anna", "Pacific/Kiritimati")):
+        User.objects.filter(name=name).update(time_zone=zone)
+    anna, bert = several
+    WeekSummary.objects.filter(client=bert).update(week=THIS - WEEK)
+    return anna, bert
+
+
+def test_where_the_week_has_not_begun_the_row_tells_of_the_one_that_runs_there(client, world, far_away):
+    response = page(client, world.coach)
+    rows = {str(row.client): row for row in response.context["board"].rows}
+    assert response.context["week"] == THIS
+    assert names(response) == ["Bert", "Anna", "Clemens"], "most urgent first, whichever week it is there"
+    assert rows["Bert"].still == THIS - dt.timedelta(days=1)
+    assert (rows["Bert"].monday, rows["Bert"].points) == (THIS - WEEK, 50)
+    assert (rows["Anna"].monday, rows["Anna"].still) == (THIS, None)
+    assert reverse("why", args=[rows["Bert"].client.pk, "urgency", (THIS - WEEK).isoformat()]) in response.text
+    assert names(page(client, world.coach, attention="on")) == ["Bert"]
+    assert response.text.count("the week before, so far") == 2, "Bert, and Clemens, whose zone is UTC"
+
+
+def test_an_earlier_week_of_the_board_is_the_same_week_for_everyone(client, world, far_away):
+    response = page(client, world.coach, week=(THIS - WEEK).isoformat())
+    assert {(row.monday, row.still) for row in response.context["board"].rows} == {(THIS - WEEK, None)}
+
+
 def test_name_and_attention_sift_the_rows(client, world, several):
     assert names(page(client, world.coach, q="ann")) == ["Anna"]
     assert names(page(client, world.coach, attention="on")) == ["Bert"]
@@ -159,7 +190,7 @@ def test_an_earlier_week_can_be_read_and_a_later_one_is_this_one(client, world, 
     assert page(client, world.coach, week="nonsense").context["week"] == THIS
 
 
-def test_an_answered_question_is_not_asked_again_before_the_worker_has_run(client, world, exercises):
+def test_an_answered_question_is_not_asked_again_before_the_worker_has_run(client, world, exercises, on_monday):
     make.train(world.client, world.coach, exercises, weeks=12, fade=2, seed=3)
     run.work_off(world.client.pk)
     asked = "A deload prompt waits"
@@ -169,7 +200,7 @@ def test_an_answered_question_is_not_asked_again_before_the_worker_has_run(clien
     assert asked not in page(client, world.coach).content.decode()
 
 
-def test_a_question_stands_in_its_row_as_a_link_that_opens_under_it(client, world, exercises):
+def test_a_question_stands_in_its_row_as_a_link_that_opens_under_it(client, world, exercises, on_monday):
     make.train(world.client, world.coach, exercises, weeks=12, fade=2, seed=3)
     run.work_off(world.client.pk)
     asked = Prompt.objects.get(client=world.client, week=make.monday(1), kind="deload")

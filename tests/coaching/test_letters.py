@@ -157,3 +157,31 @@ def test_looking_for_letters_costs_the_same_for_few_clients_as_for_many(world, w
         make_client(world.practice, f"more{number}", world.coach_membership)
     with django_assert_num_queries(len(few)):
         send_due(at(week, 9))
+
+
+def test_whose_training_ended_yesterday_where_the_practice_is_gets_none(world, week):
+    """Monday morning in Auckland is still Sunday in UTC: the practice's own day decides."""
+    world.practice.time_zone = world.client.user.time_zone = "Pacific/Auckland"
+    world.practice.save()
+    world.client.user.save()
+    world.client.engagements.update(ended_on=week - dt.timedelta(days=1))
+    morning = at(week, 7, "Pacific/Auckland")
+    assert morning.date() < week
+    send_due(morning)
+    assert to(world.client.user.email) == []
+    world.client.engagements.update(ended_on=week)
+    send_due(morning)
+    assert len(to(world.client.user.email)) == 1
+
+
+def test_a_coachs_letter_says_for_whom_the_week_still_runs(world, week):
+    said = "1 client's week was not over"
+    send_due(at(week, 7))
+    assert said not in to(world.coach.email)[0].body
+    mail.outbox.clear()
+    WeeklyLetter.objects.all().delete()
+    WeekSummary.objects.filter(client=world.client, week=week - WEEK).update(as_of=week - dt.timedelta(days=1))
+    send_due(at(week, 7))
+    [letter] = to(world.coach.email)
+    assert said in letter.body
+    assert said.replace("'", "&#x27;") in letter.alternatives[0][0] or said in letter.alternatives[0][0]
