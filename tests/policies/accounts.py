@@ -121,9 +121,9 @@ POLICIES = ALLAUTH | {
         post=signed_in(302),
         data=lambda world: {"name": "Own practice"},
     ),
-    # Both owners are the only one of their practice: they are told so (200) instead of leaving (302).
+    # Both owners are the only one of their practice: they are told so (422) instead of leaving (302).
     "membership-leave": Policy(
-        get=only(*MEMBERS), post=only("coach", "colleague", status=302, owner=200, outsider=200)
+        get=only(*MEMBERS), post=only("coach", "colleague", status=302, owner=422, outsider=422)
     ),
     "hand-over": Policy(
         kwargs=lambda world: {"membership_id": world.coach_membership.pk},
