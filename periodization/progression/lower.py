@@ -79,7 +79,9 @@ def too_hard(base: Base, before: list[Work]) -> Target | None:
         params: dict[str, Param] = {"rir": round(last.mean_rir, 1), "wanted": p.rir_min}
         code = "reduce_effort" if case.counted == "reps" else "reduce_effort_untabled"
         kg = min(by_table, s.step_max * moved)
-        return base.less(kg, code, params) or base.nothing_lighter("hold_lightest", {})
+        # To stop a set early is no advice to who cannot do the fewest: the words about the floor follow.
+        if (found := base.less(kg, code, params)) or last.fewest >= p.reps_min:
+            return found or base.nothing_lighter("hold_lightest", {})
     if last.fewest < p.reps_min:
         floor: dict[str, Param] = {"floor": p.reps_min}
         if before and before[-1].fewest < p.reps_min:

@@ -171,6 +171,14 @@ def test_without_anything_to_add_nobody_is_asked_for_body_mass(body_kg):
     )
 
 
+@pytest.mark.parametrize(
+    ("fewest", "code"), [(0, "easier_variant_variant"), (5, "easier_variant_variant"), (6, "hold_lightest_variant")]
+)
+def test_who_cannot_do_the_fewest_is_not_told_to_stop_early(fewest, code):
+    hard = [done(0, (fewest,) * 3, 0.0, days_ago=days) for days in (6, 3)]
+    assert target(*hard, ladder=BODY_ONLY, asked=replace(ASKED, rir_min=2), variants=VARIANTS).code == code
+
+
 @pytest.mark.parametrize("body_kg", [None, 60.0])
 def test_under_the_floor_with_nothing_lighter_the_easier_variant_is_named(body_kg):
     low = done(0, (5, 4, 4))
