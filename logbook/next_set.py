@@ -66,8 +66,8 @@ def suggestion(entry: Entry, unit: str) -> dict[str, Any]:
         low, high = prescription["reps_min"], prescription["reps_max"]
         reps = min(max(last["reps"], low), high) if last else low
         rir = prescription["rir_min"]
-    elif last:
-        reps = last["reps"]
+    elif before or last:
+        reps = (before or last)["reps"]  # outside the plan nothing else says how many
     if target and target["reps"] is not None:
         reps = target["reps"]
     return {**_load(entry, unit, before, last), "reps": reps, "rir": rir}

@@ -4,6 +4,8 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Any
 
+from django.db.models import Q
+
 from accounts.models import Client
 from logbook.models import CheckIn, Session
 from logbook.reads.comments import Unread, unread_of
@@ -22,6 +24,7 @@ AHEAD_DAYS = 14
 class Today:
     date: dt.date
     unfinished: list[Session]
+    others_done: list[Session]
     sessions: list[dict[str, Any]]
     upcoming: dict[str, Any] | None
     missed: list[PlannedSession]
@@ -35,11 +38,14 @@ def today_for(client: Client, *, today: dt.date) -> Today:
     """Return the client's today. Nine queries at most, whatever the plan."""
     first, last = today - dt.timedelta(days=MISSED_DAYS), today + dt.timedelta(days=AHEAD_DAYS)
     planned = list(planned_between(client, first, last).prefetch_related(SLOTS))
-    unfinished = Session.objects.filter(client=client, finished_at=None, date__gte=first).select_related("planned")
+    open_or_today = Q(finished_at=None, date__gte=first) | Q(date=today)
+    performed = list(Session.objects.filter(open_or_today, client=client).select_related("planned"))
     ahead = [row for row in planned if row.date > today and not performed_of(row)]
     return Today(
         date=today,
-        unfinished=list(unfinished),
+        unfinished=[row for row in performed if not row.finished_at],
+        # Finished today without being today's in the plan: one of another day, or one that no plan asked for.
+        others_done=[row for row in performed if row.finished_at and not (row.planned and row.planned.date == today)],
         sessions=[card(row) for row in planned if row.date == today],
         upcoming=card(ahead[0]) if ahead else None,
         missed=[row for row in planned if row.date < today and not performed_of(row)],

@@ -43,7 +43,7 @@ export function suggestion(entry, unit) {
     const { reps_min: low, reps_max: high } = prescription;
     reps = last ? Math.min(Math.max(last.reps, low), high) : low;
     rir = prescription.rir_min;
-  } else if (last) reps = last.reps;
+  } else if (before ?? last) reps = (before ?? last).reps; // outside the plan nothing else says how many
   if (target && target.reps !== null) reps = target.reps;
   return { ...loadOf(entry, unit, before, last), reps, rir };
 }

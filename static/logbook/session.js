@@ -69,6 +69,7 @@ class App {
     if (!session.started_at && about.session) {
       const started = { session: session.id, planned: session.planned, started_at: this.#beginning() };
       ops.push(operation("session.start", started));
+      this.#begun(started);
     }
     const op = operation(kind, { ...about, ...data });
     ops.push(op);
@@ -227,6 +228,12 @@ class App {
     if (["summary", "today"].includes(link.dataset.go)) return;
     event.preventDefault();
     this.show(link.dataset.go);
+  }
+
+  /** When it was done is asked with the first set; one that is done today has its rests. */
+  #begun({ started_at: startedAt }) {
+    if (startedAt !== this.sheet.session.then) this.sheet.session.then = null;
+    for (const asked of document.querySelectorAll("[data-when]")) asked.hidden = true;
   }
 
   #beginning() {

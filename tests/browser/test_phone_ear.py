@@ -1,5 +1,6 @@
 """What a session says to someone who hears the page: names that stand alone, news said once, a focus that stays."""
 
+import datetime as dt
 from collections import Counter
 
 import pytest
@@ -178,3 +179,16 @@ def test_end_that_waits_on_the_phone_leads_back_to_today(session):
     until(session, "sinewright.app.store.waiting().length > 8")
     go_on.tap()
     session.wait_for_url("**/train/")
+
+
+@pytest.mark.parametrize(("day", "rests"), [("now", True), ("then", False)])
+def test_missed_session_asks_once_when_it_was_done_and_rests_if_today(phone, live_server, sign_in, world, day, rests):
+    gym = a_week(world)
+    missed = make_planned(gym.client, gym.today - dt.timedelta(days=2), {"exercise": gym.curl}, day_name="Day zero")
+    sign_in(phone, gym.client.user)
+    open_session(phone, live_server, missed)
+    phone.locator(f"{HERE}label:has([name=when][value={day}])").tap()
+    log(phone, load="40", reps="10")
+    expect(phone.locator("[data-when]").first).to_be_hidden()
+    expect(phone.locator(HERE + "[data-when]")).to_be_hidden()
+    expect(phone.locator(HERE + "[data-set-form] [data-rest]")).to_be_visible(visible=rests)

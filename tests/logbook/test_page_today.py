@@ -2,12 +2,14 @@
 
 import datetime as dt
 import re
+import uuid
 
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
+from logbook.models import Session
 from logbook.services.sessions import session_id_for
 from tests.logbook.factories import make_exercise, make_planned
 
@@ -130,3 +132,25 @@ def test_cost_does_not_grow_with_the_plan(phone, gym, today, url, django_assert_
             gym.start(timezone.now(), session=session_id_for(planned.pk), planned=planned.pk)
     with django_assert_num_queries(len(few)):
         phone.get(url)
+
+
+def test_finished_session_of_another_day_or_of_no_plan_stands_under_today(phone, gym, today):
+    planned = make_planned(gym.client, today + dt.timedelta(days=2), {"exercise": gym.curl}, day_name="Day two")
+    now = timezone.now()
+    for row in (planned, None):
+        Session.objects.create(
+            id=uuid.uuid4(), client=gym.client, planned=row, date=today, started_at=now, finished_at=now
+        )
+    page = text_of(phone.get("/train/"))
+    assert page.count("See what you did") == 2
+    assert re.search(r"Day two\W+done", page)
+    assert re.search(r"Unplanned session\W+done", page)
+    assert "Nothing is planned for today or the next two weeks." in page
+
+
+def test_yesterdays_end_does_not_stand_under_today(phone, gym, today):
+    then = timezone.now() - dt.timedelta(days=1)
+    Session.objects.create(
+        id=uuid.uuid4(), client=gym.client, date=today - dt.timedelta(days=1), started_at=then, finished_at=then
+    )
+    assert "See what you did" not in text_of(phone.get("/train/"))
