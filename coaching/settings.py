@@ -105,6 +105,7 @@ TEMPLATES = [
         },
     }
 ]
+FORM_RENDERER = "coaching.form_renderer.FormRenderer"
 
 DATABASE_URL = env.text("DATABASE_URL", "")
 if DATABASE_URL:
