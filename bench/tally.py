@@ -5,9 +5,15 @@
 Server time of one saved change and the answer with its new tally (sums, advice with tried remedies, balance), by the
 test client, interleaved so that a busy machine slows both: of a field, whose answer holds what changed, and of a change
 of the plan's shape, whose answer draws all of the editor. By the clock on the wall, and the processor's time, which a
-busy machine changes less. The figures are those of this machine at this moment.
+busy machine changes less. The figures are those of this machine at this moment; the ratios, to a week of 6 slots and to
+a piece of work that never changes, are of the program.
+
+The tally has to be there within 150 ms, also on a machine half as fast: half of that is allowed here, by the
+processor's time, and the worst of the rounds has to keep within the whole of it.
 """
 
+import gc
+import json
 import statistics
 from time import perf_counter, process_time
 
@@ -16,6 +22,7 @@ from django.template.base import Template
 from django.test.utils import _TestState
 from django.urls import reverse
 
+from coaching.garbage import settle
 from programs.models import Exercise
 from programs.services.program_write import program_create
 from tests.conftest import quick_passwords, world  # noqa: F401 - fixtures
@@ -25,7 +32,10 @@ from tests.programs.library_fixture import library, library_rows  # noqa: F401 -
 pytestmark = pytest.mark.django_db
 
 MOST_MS = 150
-ROUNDS = 15
+# One change beside the writing and reading of a fixed list, some 5 ms of a processor.
+MOST_YARDS = 20
+ROUNDS = 25
+YARD = [{"key": f"k{number}", "value": number / 7, "words": ["a", "b", str(number)]} for number in range(2_500)]
 RAMP = {"do": "ramp;block=b1", "weeks": "6", "deload": "yes", "every.rir": "3-1"}
 
 
@@ -52,6 +62,23 @@ def milliseconds(client, program, number, key, answer):
     return 1000 * (perf_counter() - start), 1000 * (process_time() - processor)
 
 
+def yard():
+    """Return the milliseconds of the processor for a piece of work that has nothing to do with the program."""
+    start = process_time()
+    json.loads(json.dumps(YARD))
+    return 1000 * (process_time() - start)
+
+
+@pytest.fixture
+def settled():
+    """Search for garbage as a server does: the test runner's own objects would be gone through in every search."""
+    before = gc.get_threshold()
+    settle()
+    yield
+    gc.set_threshold(*before)
+    gc.unfreeze()
+
+
 def first_slot(program):
     program.refresh_from_db()
     block = program.document["blocks"][0]
@@ -67,7 +94,7 @@ def plain_templates(monkeypatch):
 
 @pytest.mark.parametrize("answer", ["quiet", "whole"])
 @pytest.mark.parametrize("ramp", [False, True], ids=["one week", "six weeks by a ramp"])
-def test_the_tally_of_30_slots(client, world, library, plain_templates, ramp, answer):  # noqa: F811
+def test_the_tally_of_30_slots(client, world, library, plain_templates, settled, ramp, answer):  # noqa: F811
     client.force_login(world.coach)
     exercises = list(Exercise.objects.order_by("pk").values_list("pk", flat=True))
     programs = {count: program_of(world, count, exercises) for count in (6, 30)}
@@ -76,18 +103,23 @@ def test_the_tally_of_30_slots(client, world, library, plain_templates, ramp, an
             client.post(reverse("program-change", args=[one.pk]), {**RAMP, "base_version": 1})
     keys = {count: first_slot(one) for count, one in programs.items()}
     times = {count: [] for count in programs}
+    yards = []
     for number in range(ROUNDS + 2):
         for count, one in programs.items():
             taken = milliseconds(client, one, number, keys[count], answer)
             if number >= 2:  # the first two fill caches
                 times[count].append(taken)
+        yards.append(yard())
     (small, _), (large, processor) = (
         [statistics.median(kind) for kind in zip(*times[n], strict=True)] for n in (6, 30)
     )
-    worst = max(wall for wall, _processor in times[30])
+    worst, worst_processor = (max(kind) for kind in zip(*times[30], strict=True))
+    in_yards = processor / statistics.median(yards)
     print(
-        f"\n6 slots {small:.0f} ms, 30 slots {large:.0f} ms (worst {worst:.0f}, processor {processor:.0f}), "
-        f"ratio {large / small:.2f}"
+        f"\n6 slots {small:.0f} ms, 30 slots {large:.0f} ms (worst {worst:.0f}; processor {processor:.0f}, worst "
+        f"{worst_processor:.0f}), ratio {large / small:.2f}, {in_yards:.1f} yards of {statistics.median(yards):.1f} ms"
     )
-    assert large < MOST_MS
+    assert processor < MOST_MS / 2
+    assert worst_processor < MOST_MS
     assert large < 5 * small
+    assert in_yards < MOST_YARDS
