@@ -1,7 +1,12 @@
 """Years that were brought in are computed a run of weeks at a time, each kept by itself; what comes out is the same."""
 
-import pytest
+import datetime as dt
+import uuid
 
+import pytest
+from django.utils import timezone
+
+from accounts.models import Client
 from coaching.models import FlagRow, Prompt, StrengthPoint, WeekSummary
 from coaching.recompute import calendar, run
 from logbook.models import RecomputeRequest
@@ -57,6 +62,10 @@ def test_a_worker_that_dies_keeps_the_runs_before_and_the_next_goes_on_from_ther
     assert len(kept) == 3
     assert RecomputeRequest.objects.get().since == kept[-1] + calendar.WEEK
     monkeypatch.undo()
+    # For half a minute nobody knows that it is dead.
+    assert run.work_off(world.client.pk) == []
+    Client.objects.update(recompute_until=timezone.now())
+    monkeypatch.setattr(calendar, "LONGEST_RUN", 3)
     assert min(run.work_off(world.client.pk)) > kept[-1]
     assert dump() == rows
     assert not RecomputeRequest.objects.exists()
@@ -72,15 +81,70 @@ def test_a_request_that_reaches_some_weeks_begins_where_it_began(world, rows, mo
     assert RecomputeRequest.objects.get().since == since
 
 
-def test_what_is_logged_between_two_runs_is_not_forgotten(world, rows, monkeypatch):
-    make.request(world.client, make.monday(WEEKS), "past")
-    real = run.compute
+def meanwhile(monkeypatch, act):
+    """Let something happen once, while the first of several runs is computed."""
+    real, done = run.compute, []
 
     def compute(*args):
-        if RecomputeRequest.objects.count() == 1:
-            make.request(world.client, make.monday(1))
+        if not done:
+            done.append(1)
+            act()
         return real(*args)
 
     monkeypatch.setattr(run, "compute", compute)
+
+
+def between(monkeypatch, act):
+    """Let something happen once, after the first of several runs is kept."""
+    real, done = run._run, []
+
+    def one(*args, **kwargs):
+        told = real(*args, **kwargs)
+        if not done:
+            done.append(1)
+            act()
+        return told
+
+    monkeypatch.setattr(run, "_run", one)
+
+
+def test_what_is_logged_between_two_runs_is_worked_off_after_the_last(world, rows, monkeypatch):
+    make.request(world.client, make.monday(WEEKS), "past")
+    meanwhile(monkeypatch, lambda: make.request(world.client, make.monday(1)))
+    written = run.work_off(world.client.pk)
+    assert written.count(make.monday(1)) == 2
+    assert not RecomputeRequest.objects.exists()
+    assert dump() == rows
+
+
+def test_a_second_worker_leaves_a_client_alone_that_another_is_at(world, rows, monkeypatch):
+    make.request(world.client, make.monday(WEEKS), "past")
+    second = []
+
+    def joins():
+        make.request(world.client, make.monday(1))
+        second.append(run.work_off(world.client.pk))
+
+    between(monkeypatch, joins)
+    assert len(run.work_off(world.client.pk)) > len(rows["weeks"])
+    assert second == [[]]
+    assert not RecomputeRequest.objects.exists()
+    world.client.refresh_from_db()
+    assert (world.client.recompute_by, world.client.recompute_until) == (None, None)
+
+
+@pytest.mark.parametrize("minutes", [-1, 60])
+def test_a_lease_that_ran_out_or_of_a_clock_that_was_put_back_holds_nobody_off(world, rows, minutes):
+    world.client.recompute_by = uuid.uuid4()
+    world.client.recompute_until = timezone.now() + dt.timedelta(minutes=minutes)
+    world.client.save()
     run.work_off(world.client.pk)
-    assert RecomputeRequest.objects.get().since == make.monday(1)
+    assert dump() == rows
+
+
+def test_a_rebuild_takes_the_client_and_who_had_it_stops(world, rows, monkeypatch):
+    make.request(world.client, make.monday(WEEKS), "past")
+    between(monkeypatch, lambda: run.rebuild(world.client.pk))
+    assert len(run.work_off(world.client.pk)) == 3
+    assert dump() == rows
+    assert not RecomputeRequest.objects.exists()
