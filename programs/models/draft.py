@@ -6,6 +6,7 @@ from django.utils.translation import gettext_lazy as _
 
 from accounts import access
 from accounts.models import Client, Membership, Practice
+from programs.draft_faults import fault_words
 from programs.models.program import Program
 
 
@@ -58,8 +59,9 @@ class DraftRun(models.Model):
     attempt = models.PositiveSmallIntegerField(default=0)
     progress = models.JSONField(default=dict)
     result = models.JSONField(default=dict)
-    # Why it failed, in words for the coach.
+    # Why it failed: a code of programs/draft_faults.py and its parameters.
     fault = models.CharField(max_length=300, blank=True)
+    fault_params = models.JSONField(default=dict)
     program = models.ForeignKey(Program, on_delete=models.SET_NULL, null=True, blank=True, related_name="drafts")
     created_at = models.DateTimeField(auto_now_add=True)
     queued_at = models.DateTimeField()
@@ -79,3 +81,8 @@ class DraftRun(models.Model):
     @property
     def unfinished(self) -> bool:
         return self.state in self.UNFINISHED
+
+    @property
+    def fault_words(self) -> str:
+        """Why it failed, in the reader's language."""
+        return fault_words(self.fault, self.fault_params)

@@ -4,7 +4,6 @@ import datetime as dt
 
 from django.db import models, transaction
 from django.utils import timezone
-from django.utils.translation import gettext as _
 
 from accounts.models import Client, Practice, User
 from programs.models import DraftRun
@@ -95,7 +94,7 @@ def _send_on(pk: int, now: dt.datetime) -> None:
         run.state, run.ended_at = State.CANCELLED, now
     elif run.attempt >= ATTEMPTS:
         run.state, run.ended_at = State.FAILED, now
-        run.fault = _("It was begun several times and came to no end. Give it less time, or ask for less.")
+        run.fault = "often"
     else:
         run.state, run.queued_at, run.started_at, run.progress = State.QUEUED, now, None, {}
         _call_worker(pk)

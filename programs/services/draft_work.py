@@ -6,7 +6,6 @@ from typing import Any
 
 from django.db import DatabaseError, models
 from django.utils import timezone
-from django.utils.translation import gettext as _
 
 from periodization.draft import Progress, draft_week
 from programs.models import DraftRun
@@ -40,9 +39,9 @@ def draft_work_off(run_id: int) -> bool:
     except ValueError as error:
         # The form lets through nothing senseless; what it named can have changed since.
         logger.warning("Draft %s cannot be solved: %s", run_id, error)
-        _end(run, state=State.FAILED, fault=_("The request makes no sense any more: %s") % error)
+        _end(run, state=State.FAILED, fault="senseless", fault_params={"why": str(error)[:300]})
     except Exception:
-        _end(run, state=State.FAILED, fault=_("A fault in the software. The request is kept: change it, or try again."))
+        _end(run, state=State.FAILED, fault="software")
         raise
     return True
 

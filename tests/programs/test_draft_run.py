@@ -3,7 +3,7 @@
 import datetime as dt
 
 import pytest
-from django.utils import timezone
+from django.utils import timezone, translation
 
 from periodization.draft import Progress
 from programs.models import DraftRun
@@ -178,7 +178,9 @@ def test_an_exercise_put_away_since_fails_in_words(world, exercises):
     exercises.curl.save()
     draft_work_off(run.pk)
     assert fresh(run).state == State.FAILED
-    assert str(exercises.curl.pk) in run.fault
+    assert str(exercises.curl.pk) in run.fault_words
+    with translation.override("de"):
+        assert run.fault_words.startswith("Der Auftrag ergibt keinen Sinn mehr")
 
 
 def test_a_practice_has_three_drafts_at_work_at_most(world, exercises):
