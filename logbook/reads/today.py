@@ -12,7 +12,7 @@ from logbook.reads.comments import Unread, unread_of
 from logbook.reads.screening import Standing, standing_of
 from logbook.reads.upcoming import SLOTS, performed_of, planned_between
 from periodization.duration import SlotTime, session_minutes, whole_minutes
-from programs.models import PlannedSession, PlannedSlot
+from programs.models import Assignment, PlannedSession, PlannedSlot
 from programs.services.slot_time import slot_time
 
 # How far back a planned session that was not logged is still offered.
@@ -27,6 +27,7 @@ class Today:
     others_done: list[Session]
     sessions: list[dict[str, Any]]
     upcoming: dict[str, Any] | None
+    standstill: Assignment | None
     missed: list[PlannedSession]
     check_in: CheckIn | None
     first_session: bool
@@ -48,12 +49,22 @@ def today_for(client: Client, *, today: dt.date) -> Today:
         others_done=[row for row in performed if row.finished_at and not (row.planned and row.planned.date == today)],
         sessions=[card(row) for row in planned if row.date == today],
         upcoming=card(ahead[0]) if ahead else None,
+        standstill=None if ahead or any(row.date == today for row in planned) else _standstill(client),
         missed=[row for row in planned if row.date < today and not performed_of(row)],
         check_in=CheckIn.objects.filter(client=client, date=today).first(),
         first_session=not Session.objects.filter(client=client).exclude(finished_at=None).exists(),
         screening=standing_of(client, today=today),
         unread=unread_of(client, client.user),
     )
+
+
+def _standstill(client: Client) -> Assignment | None:
+    """Return the plan that is paused, else the one that ended last; None while another goes on."""
+    plans = Assignment.objects.filter(client=client)
+    newest = plans.order_by("-ended_on", "-starts_on", "-pk")
+    if plans.filter(status=Assignment.Status.ACTIVE).exists():
+        return None
+    return newest.filter(status=Assignment.Status.PAUSED).first() or newest.first()
 
 
 def card(planned: PlannedSession) -> dict[str, Any]:

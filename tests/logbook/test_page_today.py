@@ -11,6 +11,8 @@ from django.utils import timezone
 
 from logbook.models import Session
 from logbook.services.sessions import session_id_for
+from programs.services.assignment_end import assignment_end
+from programs.services.assignment_move import assignment_pause
 from tests.logbook.factories import make_exercise, make_planned
 
 
@@ -154,3 +156,19 @@ def test_yesterdays_end_does_not_stand_under_today(phone, gym, today):
         id=uuid.uuid4(), client=gym.client, date=today - dt.timedelta(days=1), started_at=then, finished_at=then
     )
     assert "See what you did" not in text_of(phone.get("/train/"))
+
+
+def test_plan_that_stands_still_says_so(phone, gym, today):
+    planned = make_planned(gym.client, today + dt.timedelta(days=3), {"exercise": gym.curl})
+    plan = planned.assignment
+    assert "paused" not in text_of(phone.get("/train/"))
+    assignment_pause(assignment=plan, since=today)
+    assert f"Your plan “{plan.name}” is paused since" in text_of(phone.get("/train/"))
+
+
+def test_plan_that_ended_says_when_and_whom_to_ask(phone, gym, today):
+    plan = make_planned(gym.client, today - dt.timedelta(days=30), {"exercise": gym.curl}).assignment
+    assignment_end(assignment=plan, last_day=today - dt.timedelta(days=20))
+    page = text_of(phone.get("/train/"))
+    assert f"Your plan “{plan.name}” ended on" in page
+    assert "Ask your coach what comes next." in page
