@@ -102,9 +102,12 @@ def test_searching_keeps_who_is_ticked_and_what_was_set(client, world, program):
 
 def test_a_client_with_a_running_program_is_named_before_anything_is_made(client, world, program, assignment):
     client.force_login(world.coach)
-    text = client.get(address(program), {**WHEN, "client": world.client.pk}).content.decode()
-    assert "Already following a program" in text
-    assert reverse("assignment-detail", args=[assignment.pk]) in text
+    ends = client.get(address(program), {**WHEN, "client": world.client.pk, "end_running": "on"}).content.decode()
+    assert "This ends on the day before" in ends
+    both = client.get(address(program), {**WHEN, "client": world.client.pk}).content.decode()
+    assert "They would follow this as well" in both
+    for text in (ends, both):
+        assert reverse("assignment-detail", args=[assignment.pk]) in text
 
 
 @pytest.mark.parametrize(
