@@ -10,7 +10,14 @@ import statistics
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.conftest import browser, open_page, phone, sign_in  # noqa: F401 - fixtures
+from tests.browser.conftest import (  # noqa: F401 - fixtures
+    browser,
+    open_page,
+    phone,
+    playwright_here,
+    sign_in,
+    whole_browser,
+)
 from tests.browser.offline import HERE, a_week, kept, open_session
 from tests.conftest import quick_passwords, world  # noqa: F401 - fixtures
 
