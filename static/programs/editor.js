@@ -56,7 +56,9 @@ function save(field) {
     if (refused) status(gettext("As it was saved."));
     return;
   }
-  queue.add({ do: field.dataset.save, fields: { [field.name]: field.value }, field: field.id, sent: field.value });
+  const change = { do: field.dataset.save, fields: { [field.name]: field.value }, field: field.id, sent: field.value };
+  if (queue.holds(change)) queue.run();
+  else queue.add(change);
 }
 
 // What was typed and not saved goes; what was refused, and the words about it, too.

@@ -21,6 +21,12 @@ export class Queue {
     this.run();
   }
 
+  // Enter saves a field and leaves it, and leaving it saves it too: what waits already is not sent again.
+  holds(change) {
+    const last = this.waiting.filter((one) => one.field === change.field).at(-1);
+    return last?.do === change.do && last.sent === change.sent;
+  }
+
   // After a conflict: make the same change on the newer version, said as the server wants to hear it now.
   again(version, doing) {
     this.page.editor().dataset.version = version;

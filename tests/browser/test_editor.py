@@ -334,3 +334,13 @@ def test_a_refused_field_stays_marked_whatever_else_is_changed(editor, program):
     expect(line).to_have_value("3 × 8–12 @ 1–2 RIR")
     expect(editor.locator("#error-w1s1")).to_be_hidden()
     expect(editor.locator("#editor-status")).not_to_contain_text("not saved")
+
+
+def test_enter_sends_a_change_once_though_it_leaves_the_field(editor):
+    sent = []
+    editor.on("request", lambda request: sent.append(request.url) if request.url.endswith("/change/") else None)
+    editor.locator("#text-w1s1").fill("5 x 5 @ 2 RIR")
+    editor.locator("#text-w1s1").press("Enter")
+    saved(editor, 2)
+    editor.wait_for_timeout(1000)
+    assert len(sent) == 1
