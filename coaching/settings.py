@@ -89,7 +89,6 @@ MIDDLEWARE = [
 ]
 ROOT_URLCONF = "coaching.urls"
 WSGI_APPLICATION = "coaching.wsgi.application"
-FORM_RENDERER = "django.forms.renderers.TemplatesSetting"
 TEMPLATES = [
     {
         "BACKEND": "django.template.backends.django.DjangoTemplates",

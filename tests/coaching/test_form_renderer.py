@@ -2,7 +2,7 @@
 
 import pytest
 from django import forms
-from django.forms.renderers import DjangoTemplates
+from django.forms.renderers import TemplatesSetting
 
 from coaching.form_renderer import FormRenderer
 
@@ -13,8 +13,8 @@ class Order(forms.Form):
 
 
 @pytest.mark.parametrize("data", [{"count": "2"}, {"count": "0"}, {"count": "x <b>"}, {}])
-def test_errors_are_drawn_as_django_draws_them(data):
-    ours, theirs = Order(data, renderer=FormRenderer()), Order(data, renderer=DjangoTemplates())
+def test_errors_are_drawn_as_the_templates_draw_them(data):
+    ours, theirs = Order(data, renderer=FormRenderer()), Order(data, renderer=TemplatesSetting())
     for form in (ours, theirs):
         form.full_clean()
     assert str(ours.errors) == str(theirs.errors)
@@ -27,6 +27,12 @@ def test_no_template_is_drawn_where_nothing_is_wrong(monkeypatch):
     form = Order({"count": "2"}, renderer=FormRenderer())
     monkeypatch.setattr(FormRenderer, "get_template", lambda *_: pytest.fail("a template was drawn"))
     assert str(form["count"].errors) == str(form.non_field_errors()) == str(form.errors) == ""
+
+
+def test_a_field_is_drawn_by_the_template_of_the_house():
+    drawn = Order()["note"].as_field_group()
+    assert drawn.startswith('<div class="field">')
+    assert '<label for="id_note">Note</label>' in drawn
 
 
 def test_the_pages_use_it(settings):
