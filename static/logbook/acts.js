@@ -128,18 +128,23 @@ export class Acts {
     const wrong = form.querySelector("[data-wrong]");
     wrong.hidden = mass !== null && !Number.isNaN(mass);
     wrong.textContent = gettext("This must be a number.");
-    if (!wrong.hidden) return;
+    if (!wrong.hidden) {
+      form.elements.mass.focus();
+      return;
+    }
+    const asked = (still) => {
+      for (const other of document.querySelectorAll("[data-mass-form]")) other.hidden = !still;
+    };
     this.app.write("bodymass.record", { mass, unit: form.elements.unit.value }, (status, detail) => {
-      if (status === "refused") {
-        wrong.hidden = false;
-        wrong.textContent = reasonOf(detail);
-        return;
-      }
-      const held = form.contains(document.activeElement);
-      for (const other of document.querySelectorAll("[data-mass-form]")) other.hidden = true;
-      this.app.say(gettext("Body mass saved."), "notice");
-      if (held) this.app.backToExercise();
+      asked(status === "refused");
+      wrong.hidden = status !== "refused";
+      if (status === "refused") wrong.textContent = fill(gettext("not saved: %(reason)s"), { reason: reasonOf(detail) });
+      this.app.say(wrong.hidden ? gettext("Body mass saved.") : wrong.textContent, wrong.hidden ? "notice" : "caution");
     });
+    // As with a set, the person does not wait for the network.
+    asked(false);
+    this.app.say(gettext("Body mass kept."), "notice");
+    this.app.backToExercise();
   }
 
   #finish(form) {

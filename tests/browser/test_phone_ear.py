@@ -6,7 +6,7 @@ from collections import Counter
 import pytest
 from playwright.sync_api import expect
 
-from logbook.models import SetLog
+from logbook.models import BodyMass, SetLog
 from tests.browser.offline import HERE, a_week, kept, open_session, until
 from tests.logbook.factories import make_exercise, make_planned
 
@@ -192,3 +192,39 @@ def test_missed_session_asks_once_when_it_was_done_and_rests_if_today(phone, liv
     expect(phone.locator("[data-when]").first).to_be_hidden()
     expect(phone.locator(HERE + "[data-when]")).to_be_hidden()
     expect(phone.locator(HERE + "[data-set-form] [data-rest]")).to_be_visible(visible=rests)
+
+
+def test_body_mass_is_asked_until_it_is_kept_also_without_a_connection(phone, live_server, sign_in, world):
+    gym = a_week(world)
+    planned = make_planned(gym.client, gym.today, {"exercise": make_exercise("pull-up", load_kind="body_plus")})
+    sign_in(phone, gym.client.user)
+    open_session(phone, live_server, planned)
+    kept(phone)
+    form = phone.locator(HERE + "[data-mass-form]")
+    form.locator("[name=mass]").fill("heavy")
+    form.locator("button").tap()
+    expect(form.locator("[data-wrong]")).to_have_text("This must be a number.")
+    expect(form.locator("[name=mass]")).to_be_focused()
+    phone.context.set_offline(True)
+    form.locator("[name=mass]").fill("71,5")
+    form.locator("button").tap()
+    expect(form).to_be_hidden()
+    expect(phone.locator("#messages")).to_contain_text("Body mass kept.")
+    expect(phone.locator(HERE + "h2")).to_be_focused()
+    phone.context.set_offline(False)
+    phone.evaluate("dispatchEvent(new Event('online'))")
+    expect(phone.locator("#messages")).to_contain_text("Body mass saved.")
+    assert BodyMass.objects.get().mass == 71.5
+
+
+def test_refused_body_mass_is_asked_for_again(phone, live_server, sign_in, world):
+    gym = a_week(world)
+    planned = make_planned(gym.client, gym.today, {"exercise": make_exercise("pull-up", load_kind="body_plus")})
+    sign_in(phone, gym.client.user)
+    open_session(phone, live_server, planned)
+    form = phone.locator(HERE + "[data-mass-form]")
+    form.locator("[name=mass]").fill("7000")
+    form.locator("button").tap()
+    expect(form.locator("[data-wrong]")).to_contain_text("not saved:")
+    expect(form.locator("[name=mass]")).to_have_value("7000")
+    assert not BodyMass.objects.exists()
