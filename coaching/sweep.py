@@ -16,6 +16,7 @@ from logbook.models import RecomputeRequest
 from logbook.services.past_run import past_sweep
 from programs.models import Assignment
 from programs.services.draft_run import draft_sweep
+from programs.services.run_stop import silent
 
 
 def sweep(now: dt.datetime | None = None) -> int:
@@ -31,9 +32,10 @@ def sweep(now: dt.datetime | None = None) -> int:
 
 
 def waiting_clients(now: dt.datetime) -> list[int]:
-    """Clients whose oldest request is older than the sweep's interval, longest waiting first."""
-    limit = now - dt.timedelta(seconds=settings.RECOMPUTE_SWEEP_S / 2)
-    rows = RecomputeRequest.objects.filter(created_at__lt=limit).order_by("created_at")
+    """Clients whose oldest request is older than the sweep's interval, longest waiting first; also those whose request
+    is of a clock that was put back since."""
+    overdue = silent("created_at", now, settings.RECOMPUTE_SWEEP_S / 2)
+    rows = RecomputeRequest.objects.filter(overdue).order_by("created_at")
     return list(dict.fromkeys(rows.values_list("client_id", flat=True)))
 
 

@@ -131,8 +131,7 @@ def is_lost(run: PastRun, now: dt.datetime) -> bool:
     if run.state != State.RUNNING:
         return False
     sign = saved_so_far(run.pk)
-    heard = [moment for moment in (run.started_at, sign and sign.at) if moment]
-    return not heard or now - max(heard) > dt.timedelta(seconds=LOST_AFTER_S)
+    return run_stop.is_silent(sign.at if sign else run.started_at, now, LOST_AFTER_S)
 
 
 def past_sweep(now: dt.datetime) -> int:
@@ -141,8 +140,8 @@ def past_sweep(now: dt.datetime) -> int:
     old = PastRun.objects.filter(ended_at__lt=now - KEPT)
     old.filter(state=State.READ).update(state=State.CANCELLED)
     old.exclude(table="", file=None).update(table="", file=None, seen={}, typed={})
-    long_begun = models.Q(state=State.RUNNING, started_at__lt=now - dt.timedelta(seconds=LOST_AFTER_S))
-    forgotten = models.Q(state=State.QUEUED, queued_at__lt=now - dt.timedelta(seconds=WAITING_S))
+    long_begun = models.Q(state=State.RUNNING) & run_stop.silent("started_at", now, LOST_AFTER_S)
+    forgotten = models.Q(state=State.QUEUED) & run_stop.silent("queued_at", now, WAITING_S)
     due = PastRun.objects.filter(long_begun | forgotten).order_by("queued_at").values_list("pk", flat=True)
     return sum(_send_on(pk, now) for pk in list(due))
 

@@ -53,7 +53,7 @@ def draft_stop(*, run: DraftRun) -> DraftRun:
 def is_lost(run: DraftRun, now: dt.datetime) -> bool:
     """Say whether the run's worker has been silent for too long."""
     silent_since = run.alive_at or run.started_at
-    return run.state == State.RUNNING and (silent_since is None or now - silent_since > _seconds(LOST_AFTER_S))
+    return run.state == State.RUNNING and run_stop.is_silent(silent_since, now, LOST_AFTER_S)
 
 
 def waits_for(run: DraftRun, now: dt.datetime) -> str:
@@ -73,10 +73,10 @@ def draft_sweep(now: dt.datetime) -> int:
     Return how many were sent on or given up.
     """
     lost = models.Q(state=State.RUNNING) & (
-        models.Q(alive_at__lt=now - _seconds(LOST_AFTER_S))
-        | models.Q(alive_at=None, started_at__lt=now - _seconds(LOST_AFTER_S))
+        run_stop.silent("alive_at", now, LOST_AFTER_S)
+        | models.Q(alive_at=None) & run_stop.silent("started_at", now, LOST_AFTER_S)
     )
-    forgotten = models.Q(state=State.QUEUED, queued_at__lt=now - _seconds(WAITING_S))
+    forgotten = models.Q(state=State.QUEUED) & run_stop.silent("queued_at", now, WAITING_S)
     due = list(DraftRun.objects.filter(lost | forgotten).order_by("queued_at").values_list("pk", flat=True))
     for pk in due:
         _send_on(pk, now)

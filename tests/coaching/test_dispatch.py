@@ -187,3 +187,11 @@ def test_one_client_can_be_rebuilt_and_an_unknown_one_is_named(world):
 def test_a_task_for_a_client_who_is_gone_does_nothing(world):
     tasks.recompute_client(999999)
     assert not WeekSummary.objects.exists()
+
+
+def test_a_request_of_a_clock_that_was_put_back_since_is_swept(world):
+    ask(world.client)
+    age(-3600)
+    assert world.client.pk in sweep.waiting_clients(timezone.now())
+    age(0)
+    assert world.client.pk not in sweep.waiting_clients(timezone.now())

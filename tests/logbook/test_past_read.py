@@ -217,3 +217,20 @@ def test_the_file_goes_with_the_person(run, gym):
 def test_a_short_file_is_read_at_once(gym, phone):
     assert send(phone, HEAD + "2024-01-08,Curl,,20,10,2,7,50\n").status_code == 200
     assert not PastRun.objects.exists()
+
+
+@pytest.mark.parametrize("state", [State.QUEUED, State.RUNNING])
+def test_a_run_is_not_forgotten_when_the_clock_is_put_back(run, called, state, django_capture_on_commit_callbacks):
+    """It was queued or begun an hour ahead of what it is now, and nobody is at it."""
+    ahead = timezone.now() + dt.timedelta(hours=1)
+    PastRun.objects.update(state=state, queued_at=ahead, started_at=ahead)
+    with django_capture_on_commit_callbacks(execute=True):
+        assert past_sweep(timezone.now()) == 1
+    assert (fresh(run).state, called) == (State.QUEUED, [run.pk])
+
+
+def test_a_worker_that_speaks_after_the_clock_was_put_back_is_not_lost(run):
+    PastRun.objects.update(state=State.RUNNING, attempt=1, started_at=timezone.now() + dt.timedelta(hours=1))
+    past_signs.tell_saved(run.pk, 2, 4)
+    assert past_sweep(timezone.now()) == 0
+    past_signs.forget_signs(run.pk)

@@ -227,3 +227,12 @@ def test_the_sweep_that_queues_a_draft_again_does_not_hide_that_nobody_takes_it(
 def test_a_draft_that_was_begun_waits_for_nobody(run):
     DraftRun.objects.filter(pk=run.pk).update(state=State.RUNNING, alive_at=timezone.now())
     assert waits_for(fresh(run), later(TURN_S + 1)) == ""
+
+
+@pytest.mark.parametrize("state", [State.QUEUED, State.RUNNING])
+def test_a_draft_is_not_forgotten_when_the_clock_is_put_back(run, state):
+    ahead = timezone.now() + dt.timedelta(hours=1)
+    DraftRun.objects.update(state=state, queued_at=ahead, started_at=ahead, alive_at=ahead)
+    draft_sweep(timezone.now())
+    assert fresh(run).state == State.QUEUED
+    assert fresh(run).queued_at < ahead
