@@ -28,7 +28,8 @@ OWNER = "Marit Osterholt"
 COACHES = ("Ines Valdarno", "Tobias Renk")
 
 PEOPLE = (
-    Person("Ada Brandvold", "Ines Valdarno", "upper_lower", mass_kg=64, focus=("glutes",)),
+    # Trains on Saturdays, so that a question about more sets stands on every day of the week.
+    Person("Ada Brandvold", "Ines Valdarno", "upper_lower", weekdays=(0, 1, 3, 5), mass_kg=64, focus=("glutes",)),
     Person("Benno Achterfeld", "Ines Valdarno", "high_volume", truth="overreaching", status="advanced", mass_kg=88),
     Person("Cleo Marchetti-Holm", "Ines Valdarno", "arms", truth="sore_elbow", weekdays=(2, 5), mass_kg=71),
     Person("Darius Feldkamp", "Ines Valdarno", "upper_lower", truth="stops_coming", mass_kg=82),
