@@ -110,6 +110,7 @@ DATABASE_URL = env.text("DATABASE_URL", "")
 if DATABASE_URL:
     DATABASES = {"default": dj_database_url.parse(DATABASE_URL, conn_max_age=60, conn_health_checks=True)}
 else:
+    DATA_DIR.mkdir(parents=True, exist_ok=True)
     DATABASES = {
         "default": {
             "ENGINE": "django.db.backends.sqlite3",
@@ -304,7 +305,13 @@ EMAIL_BACKEND = f"django.core.mail.backends.{'smtp' if EMAIL_HOST else 'console'
 EMAIL_PORT = env.integer("EMAIL_PORT", 587)
 EMAIL_HOST_USER = env.text("EMAIL_USER", "")
 EMAIL_HOST_PASSWORD = env.text("EMAIL_PASSWORD", "")
-EMAIL_USE_TLS = env.boolean("EMAIL_TLS", True)
+# TLS from the first byte (usually port 465), or after STARTTLS (587).
+EMAIL_USE_SSL = env.boolean("EMAIL_SSL", False)
+EMAIL_USE_TLS = env.boolean("EMAIL_TLS", not EMAIL_USE_SSL)
+if EMAIL_USE_SSL and EMAIL_USE_TLS:
+    raise ImproperlyConfigured("Of SINEWRIGHT_EMAIL_SSL and SINEWRIGHT_EMAIL_TLS only one can be true.")
+# Without it a mail server that does not answer would hold the page that writes the letter for ever.
+EMAIL_TIMEOUT = 20
 DEFAULT_FROM_EMAIL = env.text("EMAIL_FROM", "Sinewright <noreply@localhost>")
 
 REST_FRAMEWORK = {

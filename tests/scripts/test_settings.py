@@ -28,6 +28,7 @@ def start(tmp_path: Path, **variables: str) -> subprocess.CompletedProcess[str]:
         ({"SINEWRIGHT_LOCKOUT_FAILURES": "0"}, "SINEWRIGHT_LOCKOUT_FAILURES"),
         ({"SINEWRIGHT_EMAIL_PORT": "smtp"}, "SINEWRIGHT_EMAIL_PORT"),
         ({"SINEWRIGHT_SECRET_KEY_FILE": "/nowhere/key"}, "SINEWRIGHT_SECRET_KEY_FILE"),
+        ({"SINEWRIGHT_EMAIL_SSL": "true", "SINEWRIGHT_EMAIL_TLS": "true"}, "SINEWRIGHT_EMAIL_SSL"),
         ({"SINEWRIGHT_LOG_LEVEL": "LOUD"}, "SINEWRIGHT_LOG_LEVEL"),
     ],
 )
