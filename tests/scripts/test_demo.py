@@ -33,7 +33,7 @@ def serve_and_stop(folder: Path, ending: signal.Signals) -> str:
             assert demo.poll() is None
             assert time.monotonic() < end
             time.sleep(0.5)
-        with urllib.request.urlopen(f"http://127.0.0.1:{port}/account/login/", timeout=10) as page:
+        with urllib.request.urlopen(f"http://127.0.0.1:{port}/account/login/", timeout=60) as page:
             assert page.status == 200
         demo.send_signal(ending)
         printed = demo.communicate(timeout=45)[0]
