@@ -41,6 +41,10 @@ class Program(models.Model):
     written_for = models.CharField(
         _("written for"), max_length=12, choices=TrainingStatus, default=TrainingStatus.INTERMEDIATE
     )
+    # What a draft was asked for, {group: [floor, ceiling, priority]}, and whether the tally is judged by it, not by the
+    # ranges of `written_for`. Kept when it is not, so that one can return to it.
+    asked_ranges = models.JSONField(default=dict, blank=True)
+    judge_by_asked = models.BooleanField(default=False)
     weekdays = models.JSONField(_("weekdays"), default=list, blank=True, help_text=_("Monday is 0."))
     # What a session may take; the editor says which days are longer.
     session_minutes = models.PositiveSmallIntegerField(_("minutes a session may take"), default=75)

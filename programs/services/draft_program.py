@@ -1,5 +1,8 @@
 """Make an ordinary program of a drafted week: from here on it is the coach's."""
 
+from collections.abc import Mapping
+from typing import Any
+
 from django.db import transaction
 from django.utils.translation import gettext as _
 
@@ -34,9 +37,18 @@ def draft_make_program(*, run: DraftRun, author: User) -> Program:
         document=document_to_json(document),
         written_for=run.ask["status"],
         weekdays=[day["weekday"] for day in run.result["days"]],
+        # The tally beside the editor judges by what was asked for, until the coach says otherwise.
+        session_minutes=max(day["minutes"] for day in run.ask["days"]),
+        asked_ranges=asked_ranges_of(run.ask),
+        judge_by_asked=True,
     )
     run.save(update_fields=["program"])
     return run.program
+
+
+def asked_ranges_of(ask: Mapping[str, Any]) -> dict[str, list[Any]]:
+    """Return the ranges and priorities that a draft was asked for, as a program keeps them."""
+    return {slug: [one["floor"], one["ceiling"], one["priority"]] for slug, one in ask["targets"].items()}
 
 
 def document_of(run: DraftRun) -> Document:

@@ -51,8 +51,12 @@ def program_create(
     days: int = 2,
     written_for: str = "intermediate",
     weekdays: list[int] | None = None,
+    **around: Any,
 ) -> Program:
-    """Make a program from a document (checked; DocumentError), or an empty one of `days` training days a week."""
+    """Make a program from a document (checked; DocumentError), or an empty one of `days` training days a week.
+
+    `around` is what else stands around the content: session_minutes, asked_ranges, judge_by_asked.
+    """
     content = document_from_json(document) if document is not None else empty_document(days)
     program = Program.objects.create(
         practice=practice,
@@ -63,6 +67,7 @@ def program_create(
         version=1,
         written_for=written_for,
         weekdays=weekdays or [],
+        **around,
     )
     _write_revision(program, author, _("Made the program"))
     return program
@@ -119,12 +124,15 @@ def program_copy(*, program: Program, author: User, revision: ProgramRevision | 
         document=revision.document if revision else program.document,
         written_for=program.written_for,
         weekdays=program.weekdays,
+        session_minutes=program.session_minutes,
+        asked_ranges=program.asked_ranges,
+        judge_by_asked=program.judge_by_asked,
     )
 
 
 @transaction.atomic
 def program_describe(*, program: Program, **fields: Any) -> Program:
-    """Change what stands around the content: name, note, written_for, weekdays. The content's version stays."""
+    """Change what stands around the content: name, for whom, by what it is judged. The content's version stays."""
     for field, value in fields.items():
         setattr(program, field, value)
     program.save(update_fields=[*fields, "updated_at"])

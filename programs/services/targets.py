@@ -8,7 +8,7 @@ from django.utils.translation import gettext_lazy as _
 
 from accounts.models import Client
 from periodization.targets import Priority, TargetRange, standard_priority, target_range
-from programs.models import Assignment
+from programs.models import Assignment, Program
 from programs.signals import plan_changed
 
 PRIORITIES = [
@@ -33,6 +33,31 @@ def priority_for(client: Client, group: str) -> Priority:
 def default_ranges(training_status: str, groups: Iterable[str]) -> dict[str, TargetRange]:
     """Return the ranges of someone of this training status without priorities: what a program is judged by."""
     return {slug: target_range(training_status, standard_priority(slug), slug) for slug in groups}
+
+
+# Beside the training statuses: by what a draft was asked for.
+ASKED = "asked"
+
+
+def judged_by(program: Program) -> str:
+    """Return by what a program is judged: a training status, or ASKED."""
+    return ASKED if program.judge_by_asked and program.asked_ranges else program.written_for
+
+
+def program_ranges(program: Program, by: str, groups: Iterable[str]) -> dict[str, TargetRange]:
+    """Return the ranges of a program by group slug, judged `by` a training status or ASKED (no query).
+
+    A group that the draft was not asked for has no floor then, and keeps the usual ceiling: nobody wanted sets for it,
+    and too many are still too many.
+    """
+    if by != ASKED:
+        return default_ranges(by, groups)
+    usual = default_ranges(program.written_for, groups)
+    asked = {slug: (float(one[0]), float(one[1])) for slug, one in program.asked_ranges.items()}
+    return {
+        slug: TargetRange(*asked[slug], "coach") if slug in asked else TargetRange(0.0, one.ceiling, one.source)
+        for slug, one in usual.items()
+    }
 
 
 @transaction.atomic

@@ -1,6 +1,6 @@
 """Everything the editor says of one week: read once, added up once."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from periodization.targets import TargetRange
@@ -8,7 +8,6 @@ from programs.document import Document, Week
 from programs.document.find import week_places
 from programs.services.tally import WeekTally, tally_week
 from programs.services.tally_facts import Anatomy, ExerciseFacts, load_anatomy, load_facts
-from programs.services.targets import default_ranges
 from programs.services.week_difference import Difference, week_difference
 from programs.services.week_sums import Shares, WeekSums, shares_of, week_sums
 
@@ -28,11 +27,18 @@ class WeekDesk:
     tally: WeekTally
 
 
-def desk_of(week: Week, others: Sequence[Week], status: str, weekdays: Sequence[int], minutes: int) -> WeekDesk:
-    """Read what a week needs (four queries); `others` are weeks whose exercises are needed too."""
+def desk_of(
+    week: Week,
+    others: Sequence[Week],
+    ranges: Callable[[Iterable[str]], Mapping[str, TargetRange]],
+    weekdays: Sequence[int],
+    minutes: int,
+) -> WeekDesk:
+    """Read what a week needs (four queries); `others` are weeks whose exercises are needed too, `ranges` gives those
+    that groups are judged by."""
     facts = load_facts(slot.exercise for one in (week, *others) for day in one.days for slot in day.slots)
     anatomy = load_anatomy()
-    targets = default_ranges(status, anatomy.groups)
+    targets = ranges(anatomy.groups)
     shares = shares_of(facts.values(), anatomy)
     sums = week_sums(week, facts, shares, weekdays)
     tally = tally_week(week, facts, anatomy, targets, weekdays)

@@ -15,8 +15,9 @@ from programs.document import document_from_json
 from programs.models import Program
 from programs.services.assignment_dates import days_a_week
 from programs.services.program_write import program_archive, program_copy, program_create, program_describe
+from programs.services.targets import ASKED
 from programs.views.program_forms import NewProgramForm, OutlookForm, ProgramForm
-from programs.views.program_page import editor_context
+from programs.views.program_page import editor_context, outlooks
 
 
 @login_required
@@ -50,7 +51,7 @@ def program_settings(request: HttpRequest, program_id: int) -> HttpResponse:
 def program_outlook(request: HttpRequest, program_id: int) -> HttpResponse:
     """Keep the training status and weekdays by which the tally judges."""
     program = access_write(Program.objects.all(), request.user, pk=program_id)
-    form = OutlookForm(request.POST, days=days_a_week(document_from_json(program.document)))
+    form = OutlookForm(request.POST, days=days_a_week(document_from_json(program.document)), outlooks=outlooks(program))
     week = request.POST.get("week", "")
     if not form.is_valid():
         message = next(iter(form.errors.values()))[0]
@@ -59,7 +60,10 @@ def program_outlook(request: HttpRequest, program_id: int) -> HttpResponse:
         messages.error(request, message)
     else:
         minutes = form.cleaned_data["session_minutes"] or program.session_minutes
-        fields = {"written_for": form.cleaned_data["written_for"], "session_minutes": minutes}
+        by = form.cleaned_data["written_for"]
+        # By what was asked for: the training status that it is written for stays.
+        judged = {"judge_by_asked": True} if by == ASKED else {"written_for": by, "judge_by_asked": False}
+        fields = {**judged, "session_minutes": minutes}
         program_describe(program=program, weekdays=form.weekdays(), **fields)
         if request.htmx:
             return render(request, "programs/program_editor.html#editor", editor_context(request, program, True, week))

@@ -57,9 +57,10 @@ class OutlookForm(forms.Form):
         },
     )
 
-    def __init__(self, *args: Any, days: int, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, days: int, outlooks: list[tuple[str, str]], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.days = days
+        self.fields["written_for"].choices = outlooks
         for number in range(days):
             self.fields[f"weekday_{number}"] = forms.IntegerField(min_value=0, max_value=6)
 

@@ -1,6 +1,7 @@
 """Everything the editor page needs to be drawn, read in a fixed number of queries."""
 
 from collections.abc import Mapping
+from functools import partial
 from typing import Any
 
 from django.http import HttpRequest
@@ -15,6 +16,7 @@ from programs.services.advice import advise
 from programs.services.assignment_dates import days_a_week, proposed_weekdays
 from programs.services.program_undo import steps
 from programs.services.revision_load import followed_versions
+from programs.services.targets import ASKED, PRIORITIES, judged_by, program_ranges
 from programs.services.trial import trial_of
 from programs.services.week_balance import balance_of
 from programs.services.week_view import desk_of, difference_to, weeks_by_key
@@ -28,13 +30,29 @@ def chosen_week(document: Document, key: str) -> Place | None:
 
 
 def outlook(program: Program, document: Document, query: Mapping[str, str]) -> tuple[str, list[int]]:
-    """Return the training status and weekdays to judge by: the program's own, or those a reader asks for."""
-    status = query.get("written_for", program.written_for)
-    if status not in TrainingStatus.values:
-        status = program.written_for
+    """Return what to judge by (a training status, or ASKED) and the weekdays: the program's own, or those a reader asks
+    for."""
+    status = query.get("written_for", "")
+    if status not in TrainingStatus.values and not (status == ASKED and program.asked_ranges):
+        status = judged_by(program)
     asked = [query.get(f"weekday_{number}", "") for number in range(days_a_week(document))]
     days = [int(one) for one in asked if one in set("0123456")]
     return status, proposed_weekdays(document, days if days and len(days) == len(asked) else program.weekdays)
+
+
+def outlooks(program: Program) -> list[tuple[str, str]]:
+    """Return what the tally can be judged by, in words: the training statuses, and what a draft was asked for."""
+    statuses = [(value, str(label)) for value, label in TrainingStatus.choices]
+    return [(ASKED, _("as asked of the draft")), *statuses] if program.asked_ranges else statuses
+
+
+def asked_first(program: Program, groups: Mapping[str, str]) -> list[tuple[str, str]]:
+    """Return the muscle groups that a draft was asked to weigh otherwise than normal, by priority, in words."""
+    names: dict[str, list[str]] = {}
+    for slug, (_floor, _ceiling, priority) in program.asked_ranges.items():
+        if priority != "normal" and slug in groups:
+            names.setdefault(priority, []).append(groups[slug])
+    return [(str(label), ", ".join(names[value])) for value, label in reversed(PRIORITIES) if value in names]
 
 
 def editor_context(
@@ -53,7 +71,8 @@ def editor_context(
     week = place.node if place else Week("")
     kept = weeks_by_key(document_from_json(program.document)) if trial else {}
     others = [kept[week.key][2]] if week.key in kept else []
-    desk = desk_of(week, others, status, weekdays, program.session_minutes)
+    ranges = partial(program_ranges, program, status)
+    desk = desk_of(week, others, ranges, weekdays, program.session_minutes)
     advice = advise(desk, request.user)
     now = steps(program) if can_write and not trial else None
     return {
@@ -72,8 +91,9 @@ def editor_context(
         "also": also_different(document, kept, week.key) if trial else [],
         "can_undo": trial.undo if trial else now is not None and now.undo is not None,
         "can_redo": trial.redo if trial else now is not None and now.redo is not None,
-        "statuses": TrainingStatus.choices,
+        "statuses": outlooks(program),
         "status": status,
+        "asked": asked_first(program, desk.anatomy.groups) if status == ASKED else None,
         # A week with fewer days than the fullest one keeps the weekdays of the others.
         "further_weekdays": list(enumerate(weekdays))[len(week.days) :],
         "weekday_names": [(number, str(name)) for number, name in WEEKDAYS.items()],

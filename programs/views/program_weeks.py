@@ -8,16 +8,15 @@ from django.shortcuts import render
 from django.views.decorators.http import require_GET
 
 from accounts.access import access_read
-from accounts.models.client import TrainingStatus
 from programs.document import Block, Document, document_from_json
 from programs.document.find import places
 from programs.models import Program
 from programs.services.tally_facts import load_anatomy, load_facts
-from programs.services.targets import default_ranges
+from programs.services.targets import ASKED, program_ranges
 from programs.services.trial import trial_of
 from programs.services.weeks_table import weeks_table
 from programs.views.program_model import Problem
-from programs.views.program_page import outlook
+from programs.views.program_page import outlook, outlooks
 from programs.views.ramp_form import ramp_form
 
 
@@ -49,9 +48,10 @@ def weeks_context(
         "document": document,
         # Not "block": that name is the template language's own inside a block.
         "chosen": block,
-        "table": weeks_table(block, facts, anatomy, default_ranges(status, anatomy.groups), weekdays),
+        "table": weeks_table(block, facts, anatomy, program_ranges(program, status, anatomy.groups), weekdays),
         "form": ramp_form(block, facts, anatomy, problem) if can_write and block.weeks else None,
-        "status": TrainingStatus(status).label,
+        "status": dict(outlooks(program))[status],
+        "asked": status == ASKED,
         "problem": problem,
         "trial": trial,
         "room": "programs",

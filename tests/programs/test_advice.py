@@ -1,11 +1,14 @@
 """What is said of a week, and that each remedy does what it says."""
 
+from functools import partial
+
 import pytest
 
 from programs.document import document_from_json
 from programs.document.edits import apply_operation
 from programs.services.advice import advise
 from programs.services.advice.scene import as_do
+from programs.services.targets import default_ranges
 from programs.services.week_view import desk_of
 from programs.views.program_operation import operation_from
 from tests.programs.factories import document, make_exercise, make_head, make_library, slot
@@ -22,7 +25,7 @@ def week_of(*days):
 
 def said(world, doc, weekdays=(0, 3), minutes=75, status="intermediate"):
     """Return the advice on the first week of a document, by (code, subject)."""
-    desk = desk_of(doc.blocks[0].weeks[0], [], status, list(weekdays), minutes)
+    desk = desk_of(doc.blocks[0].weeks[0], [], partial(default_ranges, status), list(weekdays), minutes)
     return {(one.code, one.subject): one for one in advise(desk, world.coach)}
 
 
@@ -32,7 +35,7 @@ def apply_do(doc, remedy):
 
 
 def sums(doc, weekdays=(0, 3)):
-    return desk_of(doc.blocks[0].weeks[0], [], "intermediate", list(weekdays), 75).sums
+    return desk_of(doc.blocks[0].weeks[0], [], partial(default_ranges, "intermediate"), list(weekdays), 75).sums
 
 
 def test_a_group_under_its_floor_gets_a_set_more_and_the_effect_is_said(world, library):
@@ -126,7 +129,7 @@ def test_many_exercises_ask_the_database_as_often_as_few(world, library, django_
         [slot(f"a{number}", pk) for number, pk in enumerate([library.curl.pk, library.row.pk, library.press.pk] * 4)]
     )  # fmt: skip
     for doc in (few, many):
-        desk = desk_of(doc.blocks[0].weeks[0], [], "intermediate", [0], 30)
+        desk = desk_of(doc.blocks[0].weeks[0], [], partial(default_ranges, "intermediate"), [0], 30)
         advise(desk, world.coach)  # who the coach is, is asked once
         with django_assert_num_queries(2):  # exercises, credits
             advise(desk, world.coach)
