@@ -1,6 +1,7 @@
 """Who needs the coach first: a sum of points whose every part has its reason.
 
-The sizes are chosen: pain before a question, a question before a sign, signs before bookkeeping.
+The sizes are chosen: a stop before everything else that one client can gather; then a question weighs more than a
+sign, and a sign more than bookkeeping, but they add up.
 """
 
 from collections.abc import Sequence
@@ -9,8 +10,9 @@ from typing import Any
 from periodization.flags import Flag
 from periodization.rules import Rule
 
-RULE = Rule("board.urgency", 3, "points chosen")
-FLAG_POINTS = {"stop": 50, "act": 20, "watch": 6}
+RULE = Rule("board.urgency", 4, "points chosen")
+# Twenty act flags and every question at once stay under one stop: pain that asks for a halt is never second.
+FLAG_POINTS = {"stop": 600, "act": 20, "watch": 6}
 PROMPT_POINTS = {"deload": 30, "swap": 30, "contact": 15, "hold": 12, "variant": 10, "progress": 8}
 # A question of its own code for each kind: the desk says them in words of their own.
 PROMPT_CODES = {kind: "prompt_open" if kind == "deload" else f"prompt_open_{kind}" for kind in PROMPT_POINTS}

@@ -28,7 +28,9 @@ def urgency(reader: Reader, monday: str) -> Answer:
     kept = summary.urgency if len(parts) == len(summary.urgency_reasons) else total
     return Answer(
         title=_("Urgency, week of %(week)s") % {"week": said(summary.week)},
-        lead=[_("It orders the board: pain before a question, a question before a sign, signs before bookkeeping.")],
+        lead=[
+            _("It orders the board: a stop comes before everything else. A question, a sign and bookkeeping add up.")
+        ],
         figures=[
             Figure("points", _("points"), kept, total, " + ".join(str(one["points"]) for one in parts) or "0"),
         ],
