@@ -56,7 +56,7 @@ def test_the_tally_judges_by_what_the_draft_was_asked_for_and_says_so(coach, pro
     text = coach.get(reverse("program-editor", args=[program.pk])).content.decode()
     assert '<option value="asked" selected>as asked of the draft</option>' in text
     assert "By the ranges that were asked of the draft" in text
-    assert "focus: triceps." in text
+    assert "Focus: triceps." in text
 
 
 def test_what_was_not_asked_for_has_no_floor_and_keeps_the_usual_ceiling(coach, program):
