@@ -64,13 +64,15 @@ document.addEventListener("click", (event) => {
   before.querySelector("[data-row]").focus();
 });
 
-// Back from a decision: where it was made has the focus again. An open form has it before that; a browser does not give
-// it to what asks for it where the address names a place.
-const place = decodeURIComponent(location.hash.slice(1));
-const line = document.querySelector(`[data-place="${CSS.escape(place)}"]`) ?? document.getElementById(place);
-const target = document.querySelector("form[autofocus]") ?? (line && (line.querySelector("[data-row]") ?? line));
-if (target) {
+// Back from a decision: where it was made has the focus again. An open form has it before that. Once the page is there:
+// until then a browser takes the focus away when it goes to the place that the address names.
+function focusPlace() {
+  const place = decodeURIComponent(location.hash.slice(1));
+  const line = document.querySelector(`[data-place="${CSS.escape(place)}"]`) ?? document.getElementById(place);
+  const target = document.querySelector("form[autofocus]") ?? (line && (line.querySelector("[data-row]") ?? line));
+  if (!target) return;
   line?.parentElement.closest("details")?.setAttribute("open", "");
   target.focus();
   target.scrollIntoView({ block: "center" });
 }
+addEventListener("load", () => setTimeout(focusPlace));
