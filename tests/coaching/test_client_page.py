@@ -37,8 +37,8 @@ def trained(world, client):
 
 
 @pytest.fixture
-def prompt(trained):
-    """The question on the table today: on a Sunday it is about the next week."""
+def prompt(trained, on_monday):
+    """Last week's question about this one, on this week's Monday: by Saturday its last session lies behind."""
     return open_prompts(make.monday(), timezone.now().date()).filter(client=trained, kind="deload").last()
 
 

@@ -81,10 +81,15 @@ def test_this_week_of_the_clients_calendar_is_judged_anew(client, world, library
 
 
 @pytest.fixture
-def time_machine_monday(monkeypatch):
+def time_machine_monday(monkeypatch, world):
     import datetime as dt
 
+    from accounts.models import Engagement, Membership
     from programs.views import program_targets
+
+    # Also when the tests run years later.
+    for model in (Engagement, Membership):
+        model.objects.update(started_on=dt.date(2026, 1, 1))
 
     sunday = dt.datetime(2026, 11, 29, 20, tzinfo=dt.UTC)
     monkeypatch.setattr(program_targets.timezone, "now", lambda: sunday)
