@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.db.models import Case, Exists, IntegerField, OuterRef, Q, QuerySet, Value, When
+from django.db.models.functions import Lower, StrIndex
 from django.utils.translation import gettext as _
 
 from programs.models import Exercise, ExerciseLink, HeadCredit
@@ -29,7 +30,8 @@ def usable_by(user: Any) -> QuerySet[Exercise]:
 
 def search_exercises(user: Any, words: str, most: int = MOST) -> list[Choice]:
     """Return exercises of which every word names something: itself, its equipment, a muscle, head or group it trains
-    directly or nearly so. Names that begin with the words come first."""
+    directly or nearly so. Names that begin with the words come first, then those that have them early: who types
+    "bench" means a press rather than what is held on a bench."""
     rows = usable_by(user)
     for word in words.split()[:6]:
         direct = HeadCredit.objects.filter(exercise=OuterRef("pk"), credit__gte=NEARLY_DIRECT).filter(
@@ -46,7 +48,8 @@ def search_exercises(user: Any, words: str, most: int = MOST) -> list[Choice]:
         default=Value(2),
         output_field=IntegerField(),
     )
-    return [Choice(fact) for fact in facts_of(rows.order_by(rank, "name", "pk")[:most]).values()]
+    early = StrIndex(Lower("name"), Value(text.lower()))
+    return [Choice(fact) for fact in facts_of(rows.order_by(rank, early, "name", "pk")[:most]).values()]
 
 
 def replacements_for(user: Any, current: ExerciseFacts, words: str, most: int = MOST) -> list[Choice]:

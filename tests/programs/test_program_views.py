@@ -106,6 +106,14 @@ def test_an_exercise_is_found_by_name_muscle_lay_name_and_equipment(client, worl
     assert "biceps-head · bar" in text
 
 
+def test_names_that_have_the_words_earlier_are_offered_first(client, world, library, program):
+    for name in ("Back hold on a plank bench", "Plank press on the floor", "Wide plank press"):
+        make_exercise(name, {library.bi: 1})
+    client.force_login(world.coach)
+    text = offered(client, program, day="w1d1", q="Plank")
+    assert text.index("Plank press on") < text.index("Wide plank") < text.index("Back hold")
+
+
 def test_what_may_not_be_used_is_not_offered(client, world, library, program):
     make_exercise("Curl of theirs", {library.bi: 1}, practice=world.outsider_membership.practice)
     make_exercise("Curl of old", {library.bi: 1}, archived_at="2026-01-01T00:00Z")
