@@ -160,6 +160,8 @@ CELERY_BROKER_TRANSPORT_OPTIONS = {
     "visibility_timeout": env.integer("VISIBILITY_TIMEOUT_S", 40, minimum=1),
     "unacked_restore_interval": 1,
     "unacked_restore_throttle": 1,
+    # A worker that dies while it looks for lost messages would keep the others from looking for five minutes.
+    "unacked_mutex_expire": 10,
 }
 RECOMPUTE_SWEEP_S = env.integer("RECOMPUTE_SWEEP_S", 60, minimum=1)
 CELERY_BEAT_SCHEDULE = {

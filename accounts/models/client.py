@@ -47,9 +47,8 @@ class Client(models.Model):
         _("minutes for a session"), null=True, blank=True, validators=[MinValueValidator(15), MaxValueValidator(240)]
     )
     created_at = models.DateTimeField(auto_now_add=True)
-    # Which worker makes years of this client's rows just now, and until when it need not be heard (coaching/recompute).
+    # Which worker makes years of this client's rows just now (coaching/recompute).
     recompute_by = models.UUIDField(null=True, editable=False)
-    recompute_until = models.DateTimeField(null=True, editable=False)
 
     objects = ClientQuerySet.as_manager()
 

@@ -78,13 +78,13 @@ def of_client(name: str, model: type[Model], path: str = "client", **fields: Any
 # Rights and secrets are left out: whoever reads an export must not be able to sign in with it.
 SECRET = frozenset({"password", "last_login", "session_epoch", "is_active", "date_joined", "weekly_letter"})
 # Of a worker that is at work: it is none in another database.
-LEASE = frozenset({"recompute_by", "recompute_until"})
+AT_WORK = frozenset({"recompute_by"})
 INPUTS = frozenset({"id", "inputs", "rules", "questions"})
 
 PEOPLE = Table("people", User, left_out=SECRET)
 TABLES: tuple[Table, ...] = (
     of_practice("coaches", Membership),
-    of_client("clients", Client, "pk", to_practice="practice", left_out=LEASE),
+    of_client("clients", Client, "pk", to_practice="practice", left_out=AT_WORK),
     of_practice("covers", Cover),
     of_client("engagements", Engagement),
     of_practice("equipment", Equipment),

@@ -13,7 +13,6 @@ from accounts.models import Client
 from coaching.models import FlagRow, Prompt, StrengthPoint, WeekSummary
 from coaching.recompute.calendar import FOR_EVER, as_of, reach_of, reached_by, runs_of, week_of, weeks_from
 from coaching.recompute.compute import Others, compute
-from coaching.recompute.lease import is_taken, keep
 from coaching.recompute.load import load_log
 from coaching.recompute.locked import first_day, lock_client
 from coaching.recompute.prompts import KIND
@@ -33,35 +32,29 @@ class Work:
     runs: list[list[dt.date]]
 
 
-def work_off(client_id: int, now: dt.datetime | None = None, *, take: bool = False) -> list[dt.date]:
+def work_off(client_id: int, now: dt.datetime | None = None) -> list[dt.date]:
     """Compute what waiting requests, a new day or a changed rule ask for; return the Mondays of the weeks written.
 
     One transaction a run of weeks: what one set reaches is one run, and years that were brought in let others write
     between their runs. The requests go with the last. A crash at any line leaves them where they were, and a second run
     of this does again what it did not come to. Requests that arrive meanwhile were not read, so they are not deleted.
 
-    While another worker is at several runs of the client nothing is done here, unless it is to be taken from it
-    (`take`). That worker looks after its last run for requests of which it was not told for this reason.
+    Two workers never share a client: the one that comes later takes over where the other stands, with what was asked
+    since, and the other stops after its run. So nobody waits for a worker that has died.
     """
     written: list[dt.date] = []
-    again = True
-    while again:
-        token, work, runs = uuid4(), None, 0
-        while work is None or work.runs:
-            work, weeks = _run(client_id, now, work, token, take=take)
-            written += weeks
-            runs += 1
-        again = runs > 1 and RecomputeRequest.objects.filter(client=client_id).exists()
+    token, work = uuid4(), None
+    while work is None or work.runs:
+        work, weeks = _run(client_id, now, work, token)
+        written += weeks
     return written
 
 
 @transaction.atomic
-def _run(
-    client_id: int, now: dt.datetime | None, work: Work | None, token: UUID, *, take: bool
-) -> tuple[Work, list[dt.date]]:
+def _run(client_id: int, now: dt.datetime | None, work: Work | None, token: UUID) -> tuple[Work, list[dt.date]]:
     """Write the next run of weeks; without `work`, find out what there is to do first."""
     client = lock_client(client_id)
-    if client is None or (is_taken(client, token) if work is None and not take else _lost(client, work, token)):
+    if client is None or (work is not None and client.recompute_by != token):
         return Work(dt.date.min, "", [], []), []
     there, asked, others = _known(client)
     if work is None:
@@ -74,7 +67,7 @@ def _run(
     if run:
         log = load_log(client, run[0], run[-1], work.today)
         save(client, compute(client, log, run, asked, others), work.rules)
-    keep(client, token, more=bool(left))
+    _note(client, token if left else None)
     if left:
         _come_to(left[0][0], work.requests)
     elif work.requests:
@@ -82,9 +75,10 @@ def _run(
     return replace(work, runs=left), run
 
 
-def _lost(client: Client, work: Work | None, token: UUID) -> bool:
-    """Say whether the rest of the work was given to another worker since its last run."""
-    return work is not None and client.recompute_by != token
+def _note(client: Client, token: UUID | None) -> None:
+    """Note in the locked client's row which worker goes on with it, None when there is no more to do."""
+    if client.recompute_by != token:
+        Client.objects.filter(pk=client.pk).update(recompute_by=token)
 
 
 def _come_to(monday: dt.date, requests: list[tuple[int, dt.date, str]]) -> None:
@@ -108,7 +102,7 @@ def rebuild(client_id: int, now: dt.datetime | None = None) -> list[dt.date]:
     PlannedSlot.objects.filter(session__client=client, session__performed=None).update(
         target_load_kg=None, target_reps=None, target_reason=None
     )
-    return work_off(client_id, now, take=True)
+    return work_off(client_id, now)
 
 
 def _known(client: Client) -> tuple[dict[dt.date, tuple[str, dt.date]], dict[dt.date, str], Others]:

@@ -1,12 +1,9 @@
 """Years that were brought in are computed a run of weeks at a time, each kept by itself; what comes out is the same."""
 
-import datetime as dt
 import uuid
 
 import pytest
-from django.utils import timezone
 
-from accounts.models import Client
 from coaching.models import FlagRow, Prompt, StrengthPoint, WeekSummary
 from coaching.recompute import calendar, run
 from logbook.models import RecomputeRequest
@@ -62,9 +59,6 @@ def test_a_worker_that_dies_keeps_the_runs_before_and_the_next_goes_on_from_ther
     assert len(kept) == 3
     assert RecomputeRequest.objects.get().since == kept[-1] + calendar.WEEK
     monkeypatch.undo()
-    # For half a minute nobody knows that it is dead.
-    assert run.work_off(world.client.pk) == []
-    Client.objects.update(recompute_until=timezone.now())
     monkeypatch.setattr(calendar, "LONGEST_RUN", 3)
     assert min(run.work_off(world.client.pk)) > kept[-1]
     assert dump() == rows
@@ -108,38 +102,41 @@ def between(monkeypatch, act):
     monkeypatch.setattr(run, "_run", one)
 
 
-def test_what_is_logged_between_two_runs_is_worked_off_after_the_last(world, rows, monkeypatch):
+def test_what_is_logged_between_two_runs_keeps_its_request_for_who_comes_next(world, rows, monkeypatch):
     make.request(world.client, make.monday(WEEKS), "past")
     meanwhile(monkeypatch, lambda: make.request(world.client, make.monday(1)))
-    written = run.work_off(world.client.pk)
-    assert written.count(make.monday(1)) == 2
+    run.work_off(world.client.pk)
+    assert [one.since for one in RecomputeRequest.objects.all()] == [make.monday(1)]
+    assert make.monday(1) in run.work_off(world.client.pk)
     assert not RecomputeRequest.objects.exists()
     assert dump() == rows
 
 
-def test_a_second_worker_leaves_a_client_alone_that_another_is_at(world, rows, monkeypatch):
+def test_a_second_worker_goes_on_where_the_first_stands_and_the_first_stops(world, rows, monkeypatch):
     make.request(world.client, make.monday(WEEKS), "past")
     second = []
 
     def joins():
         make.request(world.client, make.monday(1))
-        second.append(run.work_off(world.client.pk))
+        second.extend(run.work_off(world.client.pk))
 
     between(monkeypatch, joins)
-    assert len(run.work_off(world.client.pk)) > len(rows["weeks"])
-    assert second == [[]]
+    first = run.work_off(world.client.pk)
+    assert len(first) == 3
+    assert sorted(first + second) == [row["week"] for row in rows["weeks"]]
+    assert dump() == rows
     assert not RecomputeRequest.objects.exists()
     world.client.refresh_from_db()
-    assert (world.client.recompute_by, world.client.recompute_until) == (None, None)
+    assert world.client.recompute_by is None
 
 
-@pytest.mark.parametrize("minutes", [-1, 60])
-def test_a_lease_that_ran_out_or_of_a_clock_that_was_put_back_holds_nobody_off(world, rows, minutes):
+def test_a_worker_that_died_between_its_runs_keeps_nobody_off(world, rows):
     world.client.recompute_by = uuid.uuid4()
-    world.client.recompute_until = timezone.now() + dt.timedelta(minutes=minutes)
     world.client.save()
-    run.work_off(world.client.pk)
+    assert run.work_off(world.client.pk)
     assert dump() == rows
+    world.client.refresh_from_db()
+    assert world.client.recompute_by is None
 
 
 def test_a_rebuild_takes_the_client_and_who_had_it_stops(world, rows, monkeypatch):

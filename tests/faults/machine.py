@@ -83,3 +83,12 @@ class Machine:
             assert time.monotonic() < end, f"{count} requests wait:\n{(self.folder / 'worker.log').read_text()[-3000:]}"
             time.sleep(0.05)
         return count
+
+    def sweep_until(self, what: Callable[[int], bool]) -> None:
+        """The same, with the sweep that Celery beat sends every `RECOMPUTE_SWEEP_S` seconds; here less often, since
+        each is a process of its own."""
+        end = time.monotonic() + PATIENCE_S
+        while not what(self.waiting()):
+            assert time.monotonic() < end, f"{self.waiting()} requests wait"
+            self.call("sweep_now")
+            time.sleep(2)

@@ -15,9 +15,4 @@ class Migration(migrations.Migration):
             name='recompute_by',
             field=models.UUIDField(editable=False, null=True),
         ),
-        migrations.AddField(
-            model_name='client',
-            name='recompute_until',
-            field=models.DateTimeField(editable=False, null=True),
-        ),
     ]
