@@ -101,7 +101,7 @@ def fitting_make(request: HttpRequest, fitting_id: int) -> HttpResponse:
         return render_page(request, fitting, fit_page(fitting, clients), error=str(refused), status=422)
     words = ngettext("%(count)s client has this program now.", "%(count)s clients have this program now.", len(made))
     messages.success(request, words % {"count": len(made)})
-    return redirect("assignment-detail", made[0].pk) if len(made) == 1 else redirect("program-list")
+    return redirect("assignment-detail", made[0].pk) if len(made) == 1 else redirect("fitting", fitting.pk)
 
 
 def fitting_of(request: HttpRequest, fitting_id: int) -> Fitting:
