@@ -48,7 +48,7 @@ def test_many_clients_are_served_at_once(client, world, program):
     assert client.post(f"{fitting.url}assign/").url == fitting.url
     said = client.get(fitting.url).text  # what was made, client by client
     assert "4 clients have this program now." in said
-    assert all(reverse("assignment-detail", args=[pk]) in said for pk in Assignment.objects.values_list("pk", flat=True))
+    assert all(reverse("assignment-detail", args=[one.pk]) in said for one in Assignment.objects.all())
     assert sorted(Assignment.objects.values_list("client", flat=True)) == sorted(ids)
     assert set(Assignment.objects.values_list("created_by", flat=True)) == {world.coach.pk}
 
