@@ -16,5 +16,6 @@ PAGES: dict[str, Promise] = {
     "past-take-back": _("past training, taken back"),
     "session-comment": _("a comment on a session"),
     "set-correct": _("a set, to correct it"),
+    "set-right": _("a set, to say that its load is right"),
     "performed-session": _("a session and its sets"),
 }

@@ -44,6 +44,7 @@ urlpatterns = [
     path("train/set/<uuid:set_id>/", sets.set_page, name="set-page"),
     path("train/set/<uuid:set_id>/delete/", sets.set_delete, name="set-delete"),
     path("sets/<uuid:set_id>/correct/", corrections.set_correct, name="set-correct"),
+    path("sets/<uuid:set_id>/right/", corrections.set_right, name="set-right"),
     path("train/done/", done.history, name="history"),
     path("train/done/<uuid:session_id>/", done.performed_session, name="performed-session"),
     path("train/done/<uuid:session_id>/comment/", done.session_comment, name="session-comment"),

@@ -60,13 +60,14 @@ class HistoryShape(serializers.ModelSerializer):
 
 
 class SetShape(serializers.ModelSerializer):
-    """A logged set. Load as typed with its unit, kilograms beside it; `deleted_at` is set on a set taken out."""
+    """A logged set. Load as typed with its unit, kilograms beside it; `deleted_at` is set on a set taken out.
+    `confirmed`: the client or a coach said that this load is right."""
 
     class Meta:
         model = SetLog
         fields = (
             "id", "session", "slot", "exercise", "number", "side", "warm_up", "load", "unit", "load_kg", "reps", "rir",
-            "note", "performed_at", "edited_at", "deleted_at",
+            "note", "confirmed", "performed_at", "edited_at", "deleted_at",
         )  # fmt: skip
 
 

@@ -52,10 +52,15 @@ class SetValuesForm(OperationForm):
         """The load is so high, or so far from those before, that it is asked for once more."""
         return self.far or getattr(getattr(self, "refusal", None), "code", "") == "load_needs_confirming"
 
-    def sure_of(self, earlier: Sequence[float], load_kind: str) -> bool:
-        """Say whether the load may be saved: it is near those before (kg), or confirmed. Else ask beside its field."""
+    def sure_of(self, earlier: Sequence[float], load_kind: str, standing: SetLog | None = None) -> bool:
+        """Say whether the load may be saved: it is near those before (kg), or confirmed. Else ask beside its field.
+
+        A load that stands and was said to be right is not asked about again.
+        """
         data = self.cleaned_data
         kg = to_kg(data["load"], data["unit"])
+        if standing is not None and standing.confirmed and kg == standing.load_kg:
+            data["confirmed"] = True
         found = far_from(kg, earlier, load_kind, warm_up=data["warm_up"])
         if found is None or data["confirmed"] or not 0 <= kg <= SURE_LOAD_KG:
             return True
@@ -88,6 +93,19 @@ class SetEditForm(SetValuesForm):
     """New values of a logged set."""
 
     kind = "set.edit"
+
+
+class RightForm(forms.Form):
+    """A coach's word that a client's load is right; `seen` is the load it is said of, kg."""
+
+    seen = forms.FloatField(widget=forms.HiddenInput)
+
+    def say_of(self, row: SetLog) -> bool:
+        """Keep it. False: the set has another load by now, or is deleted, and nothing was said of that."""
+        if not self.is_valid():
+            return False
+        rows = SetLog.objects.filter(pk=row.pk, load_kg=self.cleaned_data["seen"], deleted_at=None)
+        return bool(rows.update(confirmed=True))
 
 
 class CorrectForm(SetEditForm):

@@ -49,6 +49,9 @@ class SetLog(models.Model):
     corrected_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.SET_NULL, null=True, blank=True, related_name="+"
     )
+    confirmed = models.BooleanField(
+        _("load said to be right"), default=False, help_text=_("The client or a coach was asked, and said so.")
+    )
     deleted_at = models.DateTimeField(null=True, blank=True)
     received_at = models.DateTimeField(auto_now_add=True)
     imported = brought_in_by("set_rows")

@@ -27,7 +27,8 @@ MOST_RIR = 10
 class SetValues(serializers.Serializer):
     """Load in the unit it was typed in, repetitions (0 to 100; seconds held to 600, steps to 400), repetitions in
     reserve (0 to 10 in halves; null: not known). Over 600 kg `confirmed` must be true; over 1000 kg is refused. Below
-    600 kg it may be sent with any load: ask about one that is far from those before, as the pages do."""
+    600 kg it may be sent with any load: ask about one that is far from those before, as the pages do. It is kept with
+    the set, which then is not marked as a slip; an edit to another load without it takes it back."""
 
     load = fields.Number(min_value=0)
     unit = serializers.ChoiceField(choices=LoadUnit.choices)
@@ -42,11 +43,10 @@ class SetValues(serializers.Serializer):
             raise serializers.ValidationError(
                 {"load": _("Over 1000 kg: this load cannot be saved.")}, code="load_too_high"
             )
-        if kg > SURE_LOAD_KG and not attrs.pop("confirmed"):
+        if kg > SURE_LOAD_KG and not attrs["confirmed"]:
             raise serializers.ValidationError(
                 {"load": _("Really? Over 600 kg: say once more that this load is right.")}, code="load_needs_confirming"
             )
-        attrs.pop("confirmed", None)
         return attrs
 
 

@@ -12,6 +12,7 @@ def set_row(row: SetLog) -> dict[str, Any]:
     entry = {"id": str(row.pk), "exercise": row.exercise_id, "slot": row.slot_id, **values}
     entry["performed_at"] = row.performed_at.isoformat()
     entry["edited_at"] = row.edited_at.isoformat()
+    entry["confirmed"] = row.confirmed
     entry["deleted"] = row.deleted_at is not None
     if "corrected_by" in row._state.fields_cache:
         entry["corrected_by"] = str(row.corrected_by or "")

@@ -26,6 +26,7 @@ def set_result(row: SetLog) -> dict[str, Any]:
         "exercise": row.exercise_id,
         "slot": row.slot_id,
         **{name: getattr(row, name) for name in VALUES},
+        "confirmed": row.confirmed,
         "performed_at": row.performed_at.isoformat(),
         "edited_at": row.edited_at.isoformat(),
         "deleted": row.deleted_at is not None,
@@ -52,7 +53,8 @@ def set_record(*, write: Write) -> Applied:
     if row is None:
         row = SetLog(
             pk=write.data["set"], client=write.client, session=session, slot=slot, exercise=exercise,
-            performed_at=performed_at, edited_at=write.at, edited_by=write.id, **values,
+            performed_at=performed_at, edited_at=write.at, edited_by=write.id, confirmed=write.data["confirmed"],
+            **values,
         )  # fmt: skip
         row.save(force_insert=True)
         return Applied({"set": set_result(row), "won": True}, session.date)
@@ -130,10 +132,24 @@ def _merge(row: SetLog, values: dict[str, Any], *, deleted: bool, write: Write) 
         SetHistory.objects.create(
             set=row, won=won, values=standing if won else coming, edited_at=row.edited_at if won else write.at
         )
+    sure = _is_sure(row, values, won, write)
     if won:
         for name, value in values.items():
             setattr(row, name, value)
         row.deleted_at = write.at if deleted else None
         row.edited_at, row.edited_by, row.corrected_by = write.at, write.id, None
+        row.confirmed = sure
         row.save()
+    elif sure != row.confirmed:
+        row.confirmed = sure
+        row.save(update_fields=["confirmed"])
     return won
+
+
+def _is_sure(row: SetLog, values: dict[str, Any], won: bool, write: Write) -> bool:
+    """Say whether the load that will stand was said to be right: a yes holds for its load, and for no other."""
+    same = values.get("load_kg", row.load_kg) == row.load_kg
+    says = bool(write.data.get("confirmed"))
+    if same:
+        return row.confirmed or says
+    return says if won else row.confirmed

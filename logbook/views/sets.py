@@ -91,7 +91,7 @@ def set_page(request: HttpRequest, set_id: uuid.UUID) -> HttpResponse:
     values = {name: getattr(row, name) for name in ("load", "unit", "reps", "note", "warm_up", "side")}
     initial = {"op": uuid.uuid4(), **values, **rir_initial(row.rir)}
     form = SetEditForm(request.POST if request.method == "POST" else None, initial=initial)
-    sure = request.method == "POST" and form.is_valid() and form.sure_of(loads_beside(row), row.exercise.load_kind)
+    sure = request.method == "POST" and form.is_valid() and form.sure_of(loads_beside(row), row.exercise.load_kind, row)
     if sure and form.save(row.client, set=set_id):
         messages.success(request, _("Set saved. The earlier values are kept."))
         return redirect(f"{reverse('session-page', args=[row.session_id])}?at={_place(row)}")

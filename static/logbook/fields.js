@@ -94,7 +94,7 @@ export class Fields {
     const rir = this.#rir(errors);
     const values = { load, unit, reps, rir, side: this.#value("side"), warm_up: elements.warm_up.checked };
     values.note = elements.note.value.trim();
-    if (load !== null && this.#doubt(load)) values.confirmed = true;
+    if (load !== null && (this.#said(load) || (this.#doubt(load) && elements.confirmed?.checked))) values.confirmed = true;
     return { values, errors };
   }
 
@@ -122,7 +122,7 @@ export class Fields {
   /** Return what is asked about a load, in words; "" where there is nothing to ask. */
   #doubt(load) {
     const unit = this.#value("unit");
-    if (Number.isNaN(load)) return "";
+    if (Number.isNaN(load) || this.#said(load)) return "";
     if (!surely(load, unit)) return really(unit);
     const { exercise } = this.entry;
     const warmUp = this.form.elements.warm_up.checked;
@@ -131,6 +131,12 @@ export class Fields {
     if (far === null) return "";
     const said = { last: shown(inUnit(far, unit)), unit };
     return fill(gettext("Really? Before it was %(last)s %(unit)s: say once more that this load is right."), said);
+  }
+
+  /** A set that is edited keeps what was said of its load: it is not asked about again. */
+  #said(load) {
+    const row = this.editing;
+    return Boolean(row?.confirmed) && toKg(row.load, row.unit) === toKg(load, this.#value("unit"));
   }
 
   /** The question stands only while the load gives cause for it. */

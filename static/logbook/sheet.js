@@ -5,6 +5,10 @@ const pick = (from) => Object.fromEntries(VALUES.filter((name) => name in from).
 
 const later = (at, standing) => !standing || Date.parse(at) > Date.parse(standing);
 
+/** A yes to a load holds for that load, and for no other. */
+const sure = (row, data) =>
+  data.confirmed === true || (Boolean(row.confirmed) && row.load === data.load && row.unit === data.unit);
+
 export class Sheet {
   constructor(data) {
     Object.assign(this, data);
@@ -100,7 +104,7 @@ export class Sheet {
     }
     if (!row) return undefined;
     if (kind === "set.delete") row.deleted = true;
-    else Object.assign(row, pick(data), { deleted: false });
+    else Object.assign(row, { confirmed: sure(row, data) }, pick(data), { deleted: false });
     row.edited_at = at;
     row.op = { id, kind, problem, kept: false };
     this.owners.set(id, data.set);
@@ -125,7 +129,7 @@ export class Sheet {
         row.op = null;
         row.overruled = detail?.won === false;
         // A later edit on another device stands: show what stands, not what was typed here.
-        if (row.overruled) Object.assign(row, pick(detail.set), { deleted: detail.set.deleted });
+        if (row.overruled) Object.assign(row, pick(detail.set), { confirmed: detail.set.confirmed, deleted: detail.set.deleted });
       }
     } else if (row.op?.id === id) row.op.problem = detail;
     return entry.key;

@@ -141,6 +141,15 @@ def test_export_import_export_is_identical(trained, tmp_path):
     assert WeekSummary.objects.exists()
 
 
+def test_a_load_that_was_said_to_be_right_is_so_after_the_move(trained, tmp_path):
+    said = SetLog.objects.filter(client=trained.client).order_by("pk").first().pk
+    SetLog.objects.filter(pk=said).update(confirmed=True)
+    before = written(trained.practice, tmp_path)
+    assert [row["id"] for row in table(before, "sets") if row["confirmed"]] == [str(said)]
+    import_practice(before, practice=elsewhere(trained))
+    assert SetLog.objects.get(confirmed=True).pk == said
+
+
 def test_people_who_come_by_an_import_have_no_password(trained, tmp_path):
     before = written(trained.practice, tmp_path)
     import_practice(before, practice=elsewhere(trained))

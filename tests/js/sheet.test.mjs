@@ -64,3 +64,28 @@ test("an operation of another session is none of this page's business", () => {
   page.overlay(other);
   assert.deepEqual(page.entries[0].sets, []);
 });
+
+const edit = (data, at = LATER) => ({ op: { id: "o3", kind: "set.edit", at, data: { set: "x", ...VALUES, ...data } }, refused: null });
+
+test("a yes to a load is kept with the set, on the phone too", () => {
+  const page = sheet();
+  page.overlay(record(AT, { load: 400, confirmed: true }));
+  assert.equal(page.entries[0].sets[0].confirmed, true);
+  page.overlay(edit({ load: 400, reps: 8 }));
+  assert.equal(page.entries[0].sets[0].confirmed, true);
+});
+
+test("another load, or the same number in another unit, takes the yes back", () => {
+  for (const other of [{ load: 401 }, { load: 400, unit: "lb" }]) {
+    const page = sheet([known(AT, { load: 400, confirmed: true })]);
+    page.overlay(edit(other));
+    assert.equal(page.entries[0].sets[0].confirmed, false);
+  }
+});
+
+test("where a later edit stands, its yes stands with it", () => {
+  const page = sheet([known(AT, { load: 40 })]);
+  page.overlay(edit({ load: 4 }));
+  page.settle("o3", "saved", { won: false, set: { ...VALUES, load: 400, confirmed: true, deleted: false } });
+  assert.deepEqual([page.entries[0].sets[0].load, page.entries[0].sets[0].confirmed], [400, true]);
+});

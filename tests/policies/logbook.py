@@ -149,6 +149,11 @@ POLICIES = {
         post=only("coach", "owner", client=403, status=302),
         data=lambda world: {"load": "42.5", "unit": "kg", "reps": "8", "rir": "1"},
     ),
+    "set-right": Policy(
+        kwargs=lambda world: {"set_id": world.set},
+        post=only("coach", "owner", client=403, status=302),
+        data=lambda world: {"seen": "40.0"},
+    ),
     "performed-session": Policy(kwargs=in_session, get=READERS),
     "session-comment": Policy(
         kwargs=in_session,
