@@ -16,6 +16,7 @@ from programs.services.revision_apply import session_written
 from programs.services.revision_load import followings
 from programs.services.revision_plan import OPEN, Following, SessionStep, revision_plan, state_of
 from programs.services.revision_rows import SlotWrites, linked
+from programs.services.revision_slots import SlotStep
 from programs.services.revision_written import Written
 from programs.signals import plan_changed
 
@@ -53,29 +54,40 @@ def following_of(assignment: Assignment, written: Document) -> Following:
     return following
 
 
-def copy_steps(following: Following, written: Document, changes: Sequence[Change]) -> list[SessionStep]:
-    """Return what changes on open sessions when the copy is made of `changes`. Raises CopyError when that would give
-    the client, on the day of a session, what their limits close then, and when the copy does not say what it came
-    from."""
+def copy_steps(
+    following: Following, written: Document, changes: Sequence[Change], *, instead_of: Collection[int] = ()
+) -> list[SessionStep]:
+    """Return what changes on open sessions when the copy is made of `changes`; `instead_of` is as for `copy_write`.
+    Raises CopyError when that would give the client, on the day of a session, what their limits close then, and when
+    the copy does not say what it came from."""
     assignment = following.assignment
     document = adapt(written, changes)
     to = Written(written, document, {}, start_loads(document, changes))
     plan = revision_plan(replace(following, new=to), assignment.program_version)
     if plan.unknown:
         raise CopyError(_("This copy does not say what it came from, so nothing can be changed in it."))
-    if closed := _closed_in(plan.steps, dated_limits(assignment.client, following.since)):
+    if closed := _closed_in(plan.steps, instead_of, dated_limits(assignment.client, following.since)):
         raise CopyError(_("The client would get what their limits close: %(names)s.") % {"names": ", ".join(closed)})
     return plan.steps
 
 
-def _closed_in(steps: Sequence[SessionStep], limits: DatedLimits) -> list[str]:
+def _done(step: SessionStep, instead_of: Collection[int]) -> list[SlotStep]:
+    """Return what is done to the rows of a session: where a decision changed one, only if its exercise is exchanged."""
+    done = []
+    for one in () if step.cancels else step.slots:
+        taken = one.offered and one.row is not None and one.row.exercise_id in instead_of
+        if (resolved := one.resolved(taken)) is not None:
+            done.append(resolved)
+    return done
+
+
+def _closed_in(steps: Sequence[SessionStep], instead_of: Collection[int], limits: DatedLimits) -> list[str]:
     """Return the names of the exercises that steps bring to a day on which they are closed (two queries, none without
-    limits). An exercise that stands in its row already is not brought."""
+    limits). An exercise that stands in its row already is not brought, nor is one under a decision that stays."""
     brought = {
         (step.date, slot.after["exercise_id"])
         for step in steps
-        if not step.cancels
-        for slot in step.slots
+        for slot in _done(step, instead_of)
         if slot.after and (slot.before is None or slot.before["exercise_id"] != slot.after["exercise_id"])
     }
     known = judged(pk for _day, pk in brought) if limits.rows and brought else {}
@@ -120,11 +132,7 @@ def copy_write(
     for step in steps:
         session, before, after = session_written(assignment, step, now, assignment.program_version)
         session.save(update_fields=list(after) if step.session else None)
-        done = []
-        for one in () if step.cancels else step.slots:
-            taken = one.offered and one.row is not None and one.row.exercise_id in instead_of
-            if (resolved := one.resolved(taken)) is not None:
-                done.append(slots.step(session, resolved))
+        done = [slots.step(session, one) for one in _done(step, instead_of)]
         records.append(SessionRevision(revision=revision, session=session, before=before, after=after, slots=done))
     slots.save()
     for record in records:

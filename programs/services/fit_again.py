@@ -53,13 +53,13 @@ def copy_fit_again(
     following = following_of(row, written)
     gone = [one for one in rows if one.pk in set(back)]
     kept = [change_of(one) for one in rows if one not in gone]
-    steps = copy_steps(following, written, [*kept, *(one.change for one in adapted)])
+    others = {one.change.exercise for one in adapted if one.change.kind in ("swap", "leave-out", "one-side")}
+    others |= {one.to_exercise_id for one in gone if one.exercise_id in others}
+    steps = copy_steps(following, written, [*kept, *(one.change for one in adapted)], instead_of=others)
     if gone:
         Adaptation.objects.filter(pk__in=[one.pk for one in gone]).update(undone_at=timezone.now(), undone_by=by)
     Adaptation.objects.bulk_create(rows_to_make(row, adapted, by))
     if steps:
-        others = {one.change.exercise for one in adapted if one.change.kind in ("swap", "leave-out", "one-side")}
-        others |= {one.to_exercise_id for one in gone if one.exercise_id in others}
         copy_write(following, steps, by, instead_of=others)
     forget_starts(row, gone)
     if not for_some_days:

@@ -117,6 +117,19 @@ def test_nothing_closed_is_brought_and_nothing_is_half_saved(gym):
     assert (rows_of(gym.assignment), Adaptation.objects.exists()) == (before, False)
 
 
+def test_what_is_closed_under_a_decision_that_stays_holds_nothing_up(gym):
+    curls_to_come = PlannedSlot.objects.filter(session__in=gym.assignment.sessions.filter(date__gte=gym.today))
+    curls_to_come.filter(exercise=gym.library.curl).update(exercise=gym.library.hammer)
+    keep_from(gym, gym.library.curl)
+    fit(gym, Change("rir", rir=1))
+    assert curls(gym)[1:] == ["Hammer grip curl"] * 3
+    adaptation_undo(adaptation=Adaptation.objects.get(), user=gym.coach)
+    assert curls(gym)[1:] == ["Hammer grip curl"] * 3
+    # Where it would come to stand again, it does hold it up.
+    with pytest.raises(CopyError, match="Wand curl"):
+        fit(gym, Change("swap", gym.library.hammer.pk, gym.library.press.pk), Change("rir", rir=1))
+
+
 def test_a_plan_that_is_over_is_not_fitted(gym):
     gym.assignment.status, gym.assignment.ended_on = "ended", gym.today - dt.timedelta(days=1)
     gym.assignment.save()
