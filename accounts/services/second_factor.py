@@ -13,9 +13,11 @@ ENCRYPTED = ("secret", "seed")
 
 @transaction.atomic
 def second_factor_remove(*, user: User) -> int:
-    """Remove the person's app and recovery codes, end their sessions on all devices; return how many were removed."""
+    """Remove the person's app and recovery codes, end their sessions on all devices; return how many were removed.
+    Where there is none, nothing is done."""
     removed, _ = Authenticator.objects.filter(user=user).delete()
-    sessions_end(user=user)
+    if removed:
+        sessions_end(user=user)
     return removed
 
 

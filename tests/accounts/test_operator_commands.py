@@ -7,7 +7,7 @@ from allauth.mfa.totp.internal.auth import TOTP
 from django.core.management import CommandError, call_command
 from django.urls import reverse
 
-from tests.accounts.helpers import code_for, give_second_factor, is_signed_in, sign_in
+from tests.accounts.helpers import code_for, give_second_factor, is_signed_in, sign_in, verify
 
 pytestmark = pytest.mark.django_db
 
@@ -31,6 +31,14 @@ def test_who_lost_the_second_factor_signs_in_with_the_password_and_older_session
 def test_an_address_without_a_second_factor_is_told(world, email):
     with pytest.raises(CommandError):
         call_command("remove_second_factor", email)
+
+
+def test_who_has_no_second_factor_stays_signed_in(world):
+    browser, _ = sign_in(verify(world.owner))
+    assert is_signed_in(browser)
+    with pytest.raises(CommandError):
+        call_command("remove_second_factor", world.owner.email)
+    assert is_signed_in(browser)
 
 
 def test_after_renewing_the_earlier_key_can_go(world, settings):
