@@ -135,7 +135,8 @@ def _key(one: Difference) -> Key:
     match one.family:
         case "swap":
             cause = said.params.get("limits") or said.params.get("equipment")
-            about: Key = (one.kind, said.exercise, str(cause), said.change.to or 0, said.required)
+            # Left out by the coach is not left out for want of a substitute.
+            about: Key = (one.kind, said.exercise, str(cause), said.change.to or 0, said.required, said.edited)
         case "scale" | "rir":
             about = (one.kind, said.params["status"], said.number)
         case "careful":

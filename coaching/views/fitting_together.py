@@ -6,7 +6,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
-from django.views.decorators.http import require_POST
+from django.views.decorators.http import require_http_methods
 
 from coaching.fitting.rows import fit_page
 from coaching.fitting.together_form import TogetherForm
@@ -16,10 +16,13 @@ from programs.services.fitting import assigned_already, fitting_choose_together
 
 
 @login_required
-@require_POST
+@require_http_methods(["GET", "HEAD", "POST"])
 def fitting_together(request: HttpRequest, fitting_id: int) -> HttpResponse:
-    """Keep what is done for the ticked clients of a group, or go back to what is proposed to them."""
+    """Keep what is done for the ticked clients of a group, or go back to what is proposed to them. Who reads this
+    address, which a refused form leaves in the browser, comes to the fitting."""
     fitting = fitting_of(request, fitting_id)
+    if request.method != "POST":
+        return redirect("fitting", fitting.pk)
     shown = request.POST.get("show", "")
     if fitting.assigned_at:
         messages.error(request, str(assigned_already()))

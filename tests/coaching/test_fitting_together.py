@@ -239,3 +239,20 @@ def test_a_decision_comes_back_to_the_page_as_it_was_sifted(coach, fitting, peop
     group = group_of(fitting, people, "instead of Barbell bench press")
     assert "?show=gear#" in decide(coach, fitting, group, people[:3], what="0", show="gear").url
     assert "?" not in decide(coach, fitting, group, people[:3], what="0", show="<x>").url
+
+
+def test_who_reads_the_address_after_signing_in_again_comes_to_the_fitting(coach, fitting, people):
+    assert coach.get(reverse(ADDRESS, args=[fitting.pk])).url == reverse("fitting", args=[fitting.pk])
+
+
+def test_what_the_coach_left_out_is_no_one_line_with_what_has_no_substitute(coach, world, library, program, people):
+    for person in people[3:]:
+        give(world, library, person, "leg-press")
+    people[3].limits.all().delete()
+    fitting = begin(world, program, people)
+    decide(coach, fitting, group_of(fitting, people, "instead of Barbell bench press"), people[:3], what="0")
+    left_out = [one for one in groups(fitting, people) if one.what == "Barbell bench press is left out"]
+    assert {tuple(members(one)): (one.one.unmet, one.touched) for one in left_out} == {
+        tuple(people[:3]): (False, True),
+        tuple(people[3:]): (True, False),
+    }

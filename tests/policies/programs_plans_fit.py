@@ -59,7 +59,11 @@ POLICIES = {
         data=lambda world: {"anew": "yes"},
     ),
     "fitting-together": Policy(
-        authors_only=True, kwargs=of_fitting, post=only("coach", status=302), data=lambda world: {"group": "t0"}
+        authors_only=True,
+        kwargs=of_fitting,
+        get=only("coach", status=302),
+        post=only("coach", status=302),
+        data=lambda world: {"group": "t0"},
     ),
     "fitting-make": Policy(
         authors_only=True, kwargs=of_fitting, get=only("coach", status=302), post=only("coach", status=302)
