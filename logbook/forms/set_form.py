@@ -1,11 +1,13 @@
 """One set, typed in."""
 
+import datetime as dt
 import uuid
 from collections.abc import Sequence
 from typing import Any
 
 from django import forms
 from django.db import transaction
+from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from accounts.models import LoadUnit, User
@@ -117,12 +119,21 @@ class CorrectForm(SetEditForm):
         data = super().payload()
         return {name: data[name] for name in ("load", "unit", "reps", "rir", "confirmed")}
 
+    def sure_of(self, earlier: Sequence[float], load_kind: str, standing: SetLog | None = None) -> bool:
+        if standing is not None:
+            self.cleaned_data["warm_up"] = standing.warm_up
+        return super().sure_of(earlier, load_kind, standing)
+
     def correct(self, row: SetLog, *, coach: User) -> bool:
         """Carry it out and note whose values stand. False: refused, the reasons stand beside the fields."""
+        operation = self.cleaned_data["op"] = self.cleaned_data["op"] or uuid.uuid4()
+        # The coach has seen the values that stand, even where a phone that is ahead wrote them in a minute to come.
+        at = max(timezone.now(), row.edited_at + dt.timedelta(milliseconds=1))
         with transaction.atomic():
-            done = self.save(row.client, set=row.pk)
+            done = self.save(row.client, at=at, set=row.pk)
             if done:
-                SetLog.objects.filter(pk=row.pk).update(corrected_by=coach)
+                # Not where this is a replay, and the client has edited the set since.
+                SetLog.objects.filter(pk=row.pk, edited_by=operation).update(corrected_by=coach)
         return done
 
 

@@ -25,6 +25,9 @@ def set_correct(request: HttpRequest, set_id: uuid.UUID) -> HttpResponse:
     rows = SetLog.objects.select_related("client__user", "session", "exercise__equipment").prefetch_related("history")
     row = access.access_read(rows, request.user, pk=set_id)
     client = access.access_client_as_coach(request.user, row.client_id)
+    if row.deleted_at:  # to change it would bring it back
+        messages.error(request, _("The client has deleted this set meanwhile; nothing was changed."))
+        return redirect("performed-session", row.session_id)
     values = {name: getattr(row, name) for name in ("load", "unit", "reps", "note", "warm_up", "side")}
     initial = {"op": uuid.uuid4(), **values, "load": plain(row.load), **rir_initial(row.rir)}
     form = CorrectForm(request.POST if request.method == "POST" else None, initial=initial, label_suffix="")

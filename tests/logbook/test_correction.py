@@ -1,6 +1,7 @@
 """A set far from those before is marked in words; a coach may write it right, and what was typed is kept."""
 
 import datetime as dt
+import uuid
 
 import pytest
 from django.utils import timezone
@@ -55,6 +56,39 @@ def test_what_the_client_says_afterwards_is_theirs_again(slipped):
     slipped.apply("set.edit", later, now=later, set=slipped.wrong, load=41, unit="kg", reps=10, rir=1)
     row = SetLog.objects.get(pk=slipped.wrong)
     assert (row.load, row.corrected_by) == (41, None)
+
+
+def test_a_correction_that_is_sent_twice_does_not_claim_what_the_client_said_between(slipped):
+    sent = RIGHT | {"op": str(uuid.uuid4())}
+    slipped.desk.post(slipped.correct, sent)
+    later = timezone.now() + dt.timedelta(minutes=1)
+    slipped.apply("set.edit", later, now=later, set=slipped.wrong, load=41, unit="kg", reps=10, rir=1)
+    slipped.desk.post(slipped.correct, sent)
+    row = SetLog.objects.get(pk=slipped.wrong)
+    assert (row.load, row.corrected_by) == (41, None)
+
+
+def test_a_phone_whose_clock_is_ahead_does_not_outdo_the_correction(slipped):
+    ahead = timezone.now() + dt.timedelta(minutes=3)
+    slipped.apply("set.edit", ahead, now=ahead, set=slipped.wrong, load=401, unit="kg", reps=10, rir=1)
+    assert slipped.desk.post(slipped.correct, RIGHT).status_code == 302
+    row = SetLog.objects.get(pk=slipped.wrong)
+    assert (row.load, row.corrected_by) == (40, slipped.coach)
+
+
+def test_what_the_client_deleted_is_not_brought_back(slipped):
+    slipped.apply("set.delete", timezone.now(), now=timezone.now(), set=slipped.wrong)
+    for answer in (slipped.desk.get(slipped.correct), slipped.desk.post(slipped.correct, RIGHT)):
+        assert answer.url == slipped.url
+    assert SetLog.objects.get(pk=slipped.wrong).deleted_at
+    assert "has deleted this set meanwhile" in slipped.desk.get(slipped.url).text
+
+
+def test_a_warm_up_set_may_be_light_after_its_correction_too(slipped):
+    SetLog.objects.filter(pk=slipped.wrong).update(warm_up=True)
+    assert slipped.desk.post(slipped.correct, RIGHT | {"load": "10"}).status_code == 302
+    row = SetLog.objects.get(pk=slipped.wrong)
+    assert (row.load, row.warm_up) == (10, True)
 
 
 def test_nonsense_is_said_beside_its_field_and_nothing_is_changed(slipped):
