@@ -66,8 +66,12 @@ def past_again(
         if run.unfinished or not run.table:
             return run
         save = save and run.state == State.READ  # what nobody has looked at is not saved
-        # What was typed is put into the table by the worker: to unpack it takes a second, too.
-        run.typed = {"cells": [[*place, text] for place, text in cells.items()], "names": dict(names)}
+        # What was typed is put into the table by the worker: to unpack it takes a second, too. What no worker came to
+        # put in stays beside what was typed since.
+        before = run.typed
+        cells = {(index, place): text for index, place, text in before.get("cells", [])} | dict(cells)
+        names = before.get("names", {}) | dict(names)
+        run.typed = {"cells": [[*place, text] for place, text in cells.items()], "names": names}
         _queue(run, Act.SAVE if save else Act.READ, how)
         run.save()
     return run

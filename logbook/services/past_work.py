@@ -55,8 +55,7 @@ def _read(run: PastRun) -> None:
     seen = seen_of(past_compare(plan, run.client))
     packed = pack(table)
     _told(run, len(table.rows), len(table.rows))
-    mine = PastRun.objects.filter(pk=run.pk, attempt=run.attempt, state=State.RUNNING, cancel_asked=False)
-    if not mine.update(
+    if not _mine(run).filter(cancel_asked=False).update(
         state=State.READ, ended_at=timezone.now(), file=None, typed={}, table=packed, layout=table.layout.key,
         rows=len(table.rows), seen=seen_to_json(seen),
     ):  # fmt: skip
@@ -94,12 +93,17 @@ def _told(run: PastRun, done: int, rows: int) -> None:
 
 def _saved(run: PastRun, done: LogImport) -> None:
     """Close the run in the transaction that saves the rows: either both are there or neither."""
-    mine = PastRun.objects.filter(pk=run.pk, attempt=run.attempt, state=State.RUNNING, cancel_asked=False)
+    mine = _mine(run).filter(cancel_asked=False)
     if not mine.update(state=State.DONE, saved=done, table="", typed={}, seen={}, ended_at=timezone.now()):
         raise Stopped
 
 
 def _end(run: PastRun, **fields: Any) -> None:
     """Keep how it ended, unless the run has been given to another worker or stopped meanwhile."""
-    mine = PastRun.objects.filter(pk=run.pk, attempt=run.attempt, state=State.RUNNING)
-    mine.update(ended_at=timezone.now(), **fields)
+    _mine(run).update(ended_at=timezone.now(), **fields)
+
+
+def _mine(run: PastRun) -> models.QuerySet[PastRun]:
+    """The run as long as it is this worker's. Attempts are counted anew when a person asks anew: the moment tells such
+    a run from the one that was stopped while its worker was thought lost."""
+    return PastRun.objects.filter(pk=run.pk, attempt=run.attempt, queued_at=run.queued_at, state=State.RUNNING)

@@ -209,6 +209,34 @@ def test_a_worker_that_was_taken_from_keeps_nothing_it_read(run, monkeypatch):
     assert (fresh(run).state, run.attempt, LogImport.objects.count()) == (State.READ, 2, 0)
 
 
+def test_a_worker_that_was_thought_lost_saves_nothing_once_the_table_is_asked_for_anew(run, phone, monkeypatch):
+    past_work_off(run.pk)
+    phone.post(page(run), {"do": "save"})
+
+    def stopped_and_asked_for_anew(*signs):
+        monkeypatch.setattr(past_work, "tell_saved", lambda *signs: None)
+        PastRun.objects.update(started_at=timezone.now() - dt.timedelta(minutes=10))
+        phone.post(reverse("past-run-stop", args=[run.pk]))
+        phone.post(page(run), {"do": "check"})
+        # Another worker has begun to read: as often as the first one, since it was asked anew.
+        PastRun.objects.update(state=State.RUNNING, attempt=1, started_at=timezone.now())
+
+    monkeypatch.setattr(past_work, "tell_saved", stopped_and_asked_for_anew)
+    past_work_off(run.pk)
+    assert (fresh(run).state, SetLog.objects.count()) == (State.RUNNING, 0)
+
+
+def test_what_was_mended_is_kept_when_the_worker_came_to_no_end(gym, phone):
+    run = sent(phone, WRONG)
+    past_work_off(run.pk)
+    phone.post(page(run), {**fields(phone.get(page(run))), "cell-2-4": "8", "do": "save"})
+    PastRun.objects.update(state=State.FAILED, ended_at=timezone.now())
+    assert "Look at it again" in phone.get(page(run)).content.decode()
+    phone.post(page(run), {"unit": "kg", "order": "", "do": "check"})
+    past_work_off(run.pk)
+    assert "All of it is right" in phone.get(page(run)).content.decode()
+
+
 def test_the_file_goes_with_the_person(run, gym):
     gym.client.delete()
     assert not PastRun.objects.exists()
