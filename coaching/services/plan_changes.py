@@ -85,7 +85,8 @@ def change(client_id: int, proposal: dict[str, Any], plan: OpenPlan, into: Chang
 
 def _changed(slot: PlannedSlot, wanted: dict[str, Any], *, deload: bool) -> dict[str, Any]:
     before = {name: getattr(slot, name) for name in FIELDS}
-    slot.sets_min = None
+    if wanted["sets"][0] != wanted["sets"][1]:
+        slot.sets_min = None
     for name in (*PRESCRIPTION, *RANGE):
         if name in wanted:
             setattr(slot, name, wanted[name][1])

@@ -112,6 +112,15 @@ def test_a_smaller_range_keeps_the_exercise(weak, world, exercises):
     assert set(ahead.values_list("reps_min", "reps_max")) == {(8, 12)}
 
 
+@pytest.mark.parametrize("smaller", [True, False])
+def test_a_range_of_sets_stays_one(weak, world, exercises, smaller):
+    ahead = PlannedSlot.objects.filter(session__client=world.client, session__performed=None)
+    ahead.update(sets_min=2)
+    instead = None if smaller else exercises["assisted-pull-up"].pk
+    accept(weak, world, smaller=smaller, to_exercise=instead, onward=True)
+    assert set(ahead.values_list("sets_min", "sets")) == {(2, 3)}
+
+
 def test_a_range_that_was_rewritten_since_is_not_overwritten(weak, world):
     PlannedSlot.objects.filter(pk=weak.proposal["slots"][0]["slot"]).update(reps_max=15)
     with pytest.raises(Conflict, match="changed since"):
