@@ -35,7 +35,12 @@ class TogetherForm(forms.Form):
         self.fields["client"] = forms.TypedMultipleChoiceField(
             label=_("For"), choices=people, coerce=int, initial=[pk for pk, _name in people]
         )
-        self.fields["client"].error_messages["required"] = _("Choose at least one client.")
+        self.fields["client"].error_messages |= {
+            "required": _("Choose at least one client."),
+            "invalid_choice": _(
+                "Something else is proposed to one of them meanwhile. Look at who is left, and keep it again."
+            ),
+        }
 
     def whats(self) -> list[tuple[str, str, bool]]:
         """Return what can be done, in words, with what is chosen."""

@@ -4,6 +4,9 @@ import pytest
 from django.contrib.messages import get_messages
 from django.urls import reverse
 
+from tests.accounts.helpers import verify
+from tests.conftest import PASSWORD
+
 pytestmark = pytest.mark.django_db
 PAGE = "http://testserver/clients/?q=clem"
 
@@ -32,6 +35,14 @@ def test_form_sent_after_the_session_ended_leads_back_to_its_page(client, form_o
 def test_a_page_that_is_not_ours_is_not_led_back_to(client, form_only, referer):
     response = client.post(form_only, headers={"referer": referer})
     assert response.url == after_sign_in(reverse("home"))
+
+
+@pytest.mark.parametrize("path", ["//elsewhere.example/x", "/\\elsewhere.example/x", "///elsewhere.example"])
+def test_no_address_of_ours_leads_elsewhere_after_sign_in(client, world, form_only, path):
+    """Whoever gets a person to open such an address of ours would have them signed in here and sent there."""
+    sign_in_at = client.post(form_only, headers={"referer": f"http://testserver{path}"}).url
+    fields = {"login": verify(world.owner).email, "password": PASSWORD}
+    assert client.post(sign_in_at, fields).url == reverse("home")
 
 
 def test_fragment_asked_for_after_the_session_ended_opens_sign_in_in_its_place(client):

@@ -178,6 +178,23 @@ def test_a_group_that_is_proposed_otherwise_meanwhile_changes_nothing(coach, wor
     assert Fitting.objects.get().choices == {}
 
 
+def test_who_is_proposed_something_else_meanwhile_is_told_and_nobody_is_decided_for(
+    coach, world, library, fitting, people
+):
+    group = group_of(fitting, people, "instead of Barbell bench press")
+    give(world, library, people[0], "barbell")
+    give(world, library, people[4], "dumbbell", "leg-press")
+    reply = decide(coach, fitting, group, people[:3], what="0")
+    assert (reply.status_code, Fitting.objects.get().choices) == (422, {})
+    assert "Something else is proposed to one of them meanwhile" in reply.content.decode()
+    [form] = [one for part in reply.context["together"] for one in (*part.telling, *part.plain) if one.errors]
+    ticks = {name: ticked for _pk, name, ticked in form.people()}
+    assert ticks == {str(people[1]): True, str(people[2]): True, str(people[4]): False}
+    # Who came to be proposed the same was not shown, and is not decided for.
+    decide(coach, fitting, group, people[1:3], what="0")
+    assert set(Fitting.objects.get().choices) == {str(people[1].pk), str(people[2].pk)}
+
+
 def test_a_limit_cannot_be_passed_over_together(coach, world, library, program):
     people = [make_client(world.practice, f"l{n}", world.coach_membership) for n in range(2)]
     for person in people:
