@@ -105,6 +105,7 @@ export class Sheet {
     if (!row) return undefined;
     if (kind === "set.delete") row.deleted = true;
     else Object.assign(row, { confirmed: sure(row, data) }, pick(data), { deleted: false });
+    if (row.corrected_by && !problem && at !== row.edited_at) row.corrected_by = ""; // theirs again
     row.edited_at = at;
     row.op = { id, kind, problem, kept: false };
     this.owners.set(id, data.set);

@@ -57,6 +57,14 @@ test("an edit sent from here after the page was kept stands", () => {
   assert.equal(page.entries[0].sets[0].reps, 12);
 });
 
+test("what the client says after a coach's correction is no longer the coach's", () => {
+  const page = sheet([known(AT, { corrected_by: "Carla" })]);
+  page.overlay(record(AT));
+  assert.equal(page.entries[0].sets[0].corrected_by, "Carla");
+  page.apply({ id: "o2", kind: "set.edit", at: LATER, data: { set: "x", ...VALUES, reps: 12 } });
+  assert.equal(page.entries[0].sets[0].corrected_by, "");
+});
+
 test("an operation of another session is none of this page's business", () => {
   const page = sheet();
   const other = record();
