@@ -30,18 +30,23 @@ def earlier_loads(entry: Entry, leave_out: str | None = None) -> list[float]:
 
 
 def slip_words(entry: Entry, row: dict[str, Any], unit: str) -> str:
-    """Return what a logged set lies far from, as a load in `unit`; "" when it does not.
+    """Return what a logged set lies far from, as a load in `unit`; "" when it does not, or was said to be right."""
+    found = slip_of(entry, row)
+    return "" if found is None else f"{plain(in_unit(found, unit))}\u00a0{unit}"
+
+
+def slip_of(entry: Entry, row: dict[str, Any]) -> float | None:
+    """Return the load in kg that a logged set lies far from; None when it does not.
 
     It is held against last time's and the suggestion, since a slip in the first set is often kept in those after it;
     where there are none, against the others of its session. A load that was said to be right is none, and speaks for
     its like in the same session.
     """
     if row["deleted"] or row["confirmed"]:
-        return ""
+        return None
     said = [one["load_kg"] for one in live(entry) if one["confirmed"]]
     before = [*earlier_loads({**entry, "sets": []}), *said] or earlier_loads(entry, row["id"])
-    found = far_from(row["load_kg"], before, entry["exercise"]["load_kind"], warm_up=row["warm_up"])
-    return "" if found is None else f"{plain(in_unit(found, unit))}\u00a0{unit}"
+    return far_from(row["load_kg"], before, entry["exercise"]["load_kind"], warm_up=row["warm_up"])
 
 
 def far_from(kg: float, earlier: Sequence[float], load_kind: str, *, warm_up: bool) -> float | None:

@@ -16,6 +16,7 @@ from coaching.reads.week_row import WeekRow, week_row
 from coaching.services.decision import digest
 from logbook.reads.comments import thread_of
 from logbook.reads.screening import Standing, standing_of
+from logbook.reads.slips import Slip, recent_slips
 from programs.models import Assignment
 from programs.sentences import Words, words_for
 from programs.services.adaptation_words import fit_names
@@ -44,6 +45,7 @@ class ClientDesk:
     words: Words
     screening: Standing
     since: list[Since]
+    slips: list[Slip]
 
 
 def client_desk(client: Client, user: User, monday: dt.date, today: dt.date, number: str | None) -> ClientDesk:
@@ -72,4 +74,5 @@ def client_desk(client: Client, user: User, monday: dt.date, today: dt.date, num
         words,
         standing_of(client, today=today),
         since,
+        recent_slips(client, today),
     )

@@ -13,6 +13,7 @@ from coaching.models import Decision, FlagRow, StrengthPoint, WeekSummary
 from coaching.reads.prompts import open_prompts
 from coaching.recompute import run
 from coaching.services.decision import digest
+from logbook.models import SetLog
 from programs.models import Assignment, PlannedSession, PlannedSlot
 from tests.coaching import factories as make
 from tests.coaching.once import once
@@ -189,6 +190,18 @@ def test_the_program_of_today_is_named_beside_the_one_that_follows_it(client, tr
     Assignment.objects.create(client=trained, name="Next block", starts_on=next_monday, **values)
     lede = text(page(client, trained)).split('class="lede"')[1].split("</p>")[0]
     assert lede.index(f"{now.name}</a> until") < lede.index("Next block</a> from")
+
+
+def test_a_load_that_looks_like_a_slip_is_named_with_the_way_to_its_session(client, trained):
+    assert "like a slip" not in text(page(client, trained))
+    row = SetLog.objects.filter(client=trained, warm_up=False, exercise__load_kind="external").latest("performed_at")
+    SetLog.objects.filter(pk=row.pk).update(load=row.load * 10, load_kg=row.load_kg * 10)
+    html = text(page(client, trained))
+    line = html.split("1 load looks like a slip:")[1].split("</p>")[0]
+    assert f'href="{reverse("performed-session", args=[row.session_id])}"' in line
+    assert row.exercise.name in line
+    SetLog.objects.filter(pk=row.pk).update(confirmed=True)
+    assert "like a slip" not in text(page(client, trained))
 
 
 def test_a_client_without_any_log_has_a_page(client, world):

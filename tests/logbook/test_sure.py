@@ -1,11 +1,15 @@
 """Whoever was asked about a load and said that it is right is believed: it is kept, and no mark stands beside it."""
 
+import datetime as dt
+
 import pytest
 from django.utils import timezone
 
 from logbook.models import RecomputeRequest, SetHistory, SetLog
+from logbook.reads.slips import recent_slips
+from logbook.services.sessions import session_id_for
 from tests.logbook.conftest import signed_in
-from tests.logbook.factories import op, set_data
+from tests.logbook.factories import NOW, make_planned, op, set_data
 from tests.logbook.test_correction import MARK, RIGHT, slipped  # noqa: F401 - a fixture
 
 VALUES = {"unit": "kg", "reps": 10, "rir": 1}
@@ -171,3 +175,37 @@ def test_only_the_coach_may_say_it_here(slipped, phone):  # noqa: F811
         assert signed_in(user).post(right_of(slipped), {"seen": "400.0"}).status_code == 404
     assert slipped.desk.get(right_of(slipped)).status_code == 405
     assert not sure(slipped.wrong)
+
+
+def named(slipped) -> list[str]:  # noqa: F811
+    today = NOW.date() + dt.timedelta(days=1)
+    return [f"{one.exercise} {one.words} {one.date:%d %b}" for one in recent_slips(slipped.client, today)]
+
+
+def test_the_coachs_page_names_what_the_sessions_page_marks(slipped):  # noqa: F811
+    assert named(slipped) == ["Curl 400\u00a0kg 15 May"]
+    SetLog.objects.filter(session=slipped.session).update(load=400, load_kg=400)
+    assert len(named(slipped)) == slipped.desk.get(slipped.url).text.count(MARK) == 2
+
+
+def test_what_is_right_deleted_or_long_ago_is_not_named(slipped):  # noqa: F811
+    assert recent_slips(slipped.client, NOW.date() + dt.timedelta(days=29)) == []
+    slipped.desk.post(right_of(slipped), {"seen": "400.0"})
+    assert named(slipped) == []
+    SetLog.objects.filter(pk=slipped.wrong).update(confirmed=False, deleted_at=NOW)
+    assert named(slipped) == []
+
+
+def test_the_suggestion_speaks_for_a_load_as_on_the_sessions_page(slipped):  # noqa: F811
+    planned = make_planned(slipped.client, NOW.date(), {"exercise": slipped.curl, "target_load_kg": 390.0})
+    day = slipped.start(slipped.later(60), planned=planned.pk, session=session_id_for(planned.pk))
+    slipped.log(day, at=slipped.later(61), load=400, slot=planned.slots.get().pk)
+    assert "a slip?" not in slipped.desk.get(f"/train/done/{day}/").text
+    assert len(named(slipped)) == 1, "only the one before"
+
+
+def test_slips_are_read_in_one_query_whatever_is_logged(slipped, django_assert_num_queries):  # noqa: F811
+    for number in range(3, 9):
+        slipped.log(slipped.session, number=number, load=500 + number)
+    with django_assert_num_queries(1):
+        assert len(named(slipped)) == 7
