@@ -60,10 +60,17 @@ class DatedLimits:
 
 def dated_limits(client: Client, day: date) -> DatedLimits:
     """Return the limits of one client that hold on `day` or later, with their days (one query)."""
-    rows = ClientLimit.objects.filter(client=client).holding(day).order_by()
-    return DatedLimits(
-        tuple(DatedLimit(*row) for row in rows.values_list("since", "until", "limit__slug", "exercise_id"))
-    )
+    return dated_limits_by_client([client], day).get(client.pk, DatedLimits())
+
+
+def dated_limits_by_client(clients: Iterable[Client], day: date) -> dict[int, DatedLimits]:
+    """Return the limits that hold on `day` or later, with their days, by the client's id; no entry for who has none
+    (one query)."""
+    rows = ClientLimit.objects.filter(client__in=list(clients)).holding(day).order_by()
+    found: dict[int, list[DatedLimit]] = {}
+    for client, *row in rows.values_list("client_id", "since", "until", "limit__slug", "exercise_id"):
+        found.setdefault(client, []).append(DatedLimit(*row))
+    return {pk: DatedLimits(tuple(some)) for pk, some in found.items()}
 
 
 def limits_of_client(client: Client, day: date) -> Limits:

@@ -10,9 +10,9 @@ from accounts.models import Client, User
 from programs.document import Document, document_from_json
 from programs.document.adapt import Change, adapt, start_loads
 from programs.models import Assignment, AssignmentRevision, PlannedSession, PlannedSlot, SessionRevision
-from programs.services.client_limits import DatedLimits, dated_limits, judged
-from programs.services.limits import violations
+from programs.services.client_limits import dated_limits, judged
 from programs.services.revision_apply import session_written
+from programs.services.revision_closed import brought, closed_names
 from programs.services.revision_load import followings
 from programs.services.revision_plan import OPEN, Following, SessionStep, revision_plan, state_of
 from programs.services.revision_rows import SlotWrites, linked
@@ -66,7 +66,10 @@ def copy_steps(
     plan = revision_plan(replace(following, new=to), assignment.program_version)
     if plan.unknown:
         raise CopyError(_("This copy does not say what it came from, so nothing can be changed in it."))
-    if closed := _closed_in(plan.steps, instead_of, dated_limits(assignment.client, following.since)):
+    limits = dated_limits(assignment.client, following.since)
+    some = brought((step.date, _done(step, instead_of)) for step in plan.steps) if limits.rows else set()
+    known = judged(pk for _day, pk in some) if some else {}
+    if closed := closed_names(assignment, some, limits, known):
         raise CopyError(_("The client would get what their limits close: %(names)s.") % {"names": ", ".join(closed)})
     return plan.steps
 
@@ -79,21 +82,6 @@ def _done(step: SessionStep, instead_of: Collection[int]) -> list[SlotStep]:
         if (resolved := one.resolved(taken)) is not None:
             done.append(resolved)
     return done
-
-
-def _closed_in(steps: Sequence[SessionStep], instead_of: Collection[int], limits: DatedLimits) -> list[str]:
-    """Return the names of the exercises that steps bring to a day on which they are closed (two queries, none without
-    limits). An exercise that stands in its row already is not brought, nor is one under a decision that stays."""
-    brought = {
-        (step.date, slot.after["exercise_id"])
-        for step in steps
-        for slot in _done(step, instead_of)
-        if slot.after and (slot.before is None or slot.before["exercise_id"] != slot.after["exercise_id"])
-    }
-    known = judged(pk for _day, pk in brought) if limits.rows and brought else {}
-    return sorted(
-        {known[pk].name for day, pk in brought if pk in known and violations(known[pk], limits.during(day, day))}
-    )
 
 
 def decided_in(following: Following) -> dict[str, int]:

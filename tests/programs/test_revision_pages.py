@@ -2,6 +2,7 @@
 
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 
 from programs.models import AssignmentRevision, Program
 from tests.conftest import make_client
@@ -146,6 +147,28 @@ def test_an_exercise_closed_to_the_client_is_not_brought(coach, gym):
     assert "Hammer grip curl is closed to this client" in text_of(coach.get(bring_page(gym)))
     post(coach, gym, gym.assignment)
     assert gym.session("w3d1").slots.count() == 2
+
+
+def test_a_limit_with_days_closes_on_those_alone(coach, gym):
+    from programs.models import ClientLimit
+
+    limit = ClientLimit.objects.create(
+        client=gym.client, exercise=gym.library.hammer, since=gym.today, until=gym.today, told_by=gym.coach
+    )
+    gym.edit("add-slot", day="w3d1", exercise=gym.library.hammer.pk)
+    assert "is closed to this client" not in text_of(coach.get(bring_page(gym)))
+    limit.until = gym.session("w3d1").date
+    limit.save()
+    assert "Hammer grip curl is closed to this client" in text_of(coach.get(bring_page(gym)))
+    # While a pause holds it nobody knows the day: every later one counts.
+    limit.since = limit.until = gym.session("w4d2").date
+    limit.save()
+    assert "is closed to this client" not in text_of(coach.get(bring_page(gym)))
+    gym.assignment.refresh_from_db()
+    gym.assignment.paused_on, gym.assignment.paused_at = gym.session("w3d1").date, timezone.now()
+    gym.assignment.save()
+    gym.assignment.sessions.filter(date__gte=gym.assignment.paused_on).update(cancelled_at=gym.assignment.paused_at)
+    assert "Hammer grip curl is closed to this client" in text_of(coach.get(bring_page(gym)))
 
 
 def test_an_adaptation_holds_for_the_new_version_too(coach, gym):
