@@ -104,6 +104,8 @@ def test_a_correction_that_is_far_off_itself_is_asked_about_and_taken_when_confi
     asked = slipped.desk.post(slipped.correct, RIGHT | {"load": "4"})
     assert asked.status_code == 422
     assert "Really? Before it was 40 kg" in asked.text
+    assert asked.text.count("Yes, this load is right") == 1, "a yes beside it would speak of the client's load"
+    assert f"/sets/{slipped.wrong}/right/" not in asked.text
     assert slipped.desk.post(slipped.correct, RIGHT | {"load": "4", "confirmed": "1"}).status_code == 302
 
 
