@@ -94,7 +94,9 @@ def in_words(code: str, params: Mapping[str, Any], words: Words | None = None) -
         value = params.get(match[1])
         if not isinstance(value, int | float):
             return match[0]
-        shown = round(from_kg(value, "lb" if words.unit == "lb" else "kg"), 1)
+        # A load that can be made is a multiple of a quarter (31.25); an estimate claims no more than a tenth.
+        digits = 2 if words.unit != "lb" and value * 4 == int(value * 4) else 1
+        shown = round(from_kg(value, "lb" if words.unit == "lb" else "kg"), digits)
         return f"{plain(shown)} {words.unit}"
 
     text = LOAD.sub(load, text)

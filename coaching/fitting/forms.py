@@ -62,13 +62,15 @@ class ChoiceForm(forms.Form):
                 initial=int(one.number or 0),
                 widget=widget,
             )
-        # Down to the unit's decimal: an upper bound that was rounded up would refuse nothing that is shown.
-        most = from_kg(high, "lb" if self.unit == "lb" else "kg")
-        shown = round(from_kg(one.number or 0.0, "lb" if self.unit == "lb" else "kg"), 1)
+        # As loads are written everywhere: a stack's 31.25 kg is no 31.2, and a pound has one decimal at best. The upper
+        # bound goes down to it: one that was rounded up would refuse nothing that is shown.
+        unit, digits = ("lb", 1) if self.unit == "lb" else ("kg", 2)
+        most = from_kg(high, unit)
+        shown = round(from_kg(one.number or 0.0, unit), digits)
         return forms.FloatField(
             label=self.unit,
             min_value=0.5,
-            max_value=int(most * 10) / 10,
+            max_value=int(most * 10**digits) / 10**digits,
             initial=f"{shown:g}",
             widget=forms.NumberInput(attrs={"inputmode": "decimal", "step": "any"}),
         )

@@ -24,6 +24,13 @@ def test_a_load_is_said_in_the_readers_unit(monkeypatch):
     assert in_words("x", {"load": 52.5}, Words("kg")) == "Up to 52.5 kg."
 
 
+def test_a_load_that_can_be_made_is_said_whole_and_an_estimate_to_a_tenth(monkeypatch):
+    monkeypatch.setattr("programs.sentences._templates", {"x": "{load} kg"})
+    assert in_words("x", {"load": 31.25}, Words("kg")) == "31.25 kg"
+    assert in_words("x", {"load": 31.27}, Words("kg")) == "31.3 kg"
+    assert in_words("x", {"load": 31.25}, Words("lb")) == "68.9 lb"
+
+
 def test_a_reason_as_stored_is_said_and_escaped():
     assert said({"code": "pain_watch", "params": {"score": "<b>"}}).count("&lt;b&gt;") == 1
 
