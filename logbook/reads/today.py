@@ -49,7 +49,7 @@ def today_for(client: Client, *, today: dt.date) -> Today:
         others_done=[row for row in performed if row.finished_at and not (row.planned and row.planned.date == today)],
         sessions=[card(row) for row in planned if row.date == today],
         upcoming=card(ahead[0]) if ahead else None,
-        standstill=None if ahead or any(row.date == today for row in planned) else _standstill(client),
+        standstill=None if ahead or any(row.date == today for row in planned) else _standstill(client, today),
         missed=[row for row in planned if row.date < today and not performed_of(row)],
         check_in=CheckIn.objects.filter(client=client, date=today).first(),
         first_session=not Session.objects.filter(client=client).exclude(finished_at=None).exists(),
@@ -58,11 +58,11 @@ def today_for(client: Client, *, today: dt.date) -> Today:
     )
 
 
-def _standstill(client: Client) -> Assignment | None:
-    """Return the plan that is paused, else the one that ended last; None while another goes on."""
+def _standstill(client: Client, today: dt.date) -> Assignment | None:
+    """Return the plan that is paused, else the one that ended last; None while another goes on, or this one still."""
     plans = Assignment.objects.filter(client=client)
     newest = plans.order_by("-ended_on", "-starts_on", "-pk")
-    if plans.filter(status=Assignment.Status.ACTIVE).exists():
+    if plans.not_over(today).exclude(status=Assignment.Status.PAUSED).exists():
         return None
     return newest.filter(status=Assignment.Status.PAUSED).first() or newest.first()
 

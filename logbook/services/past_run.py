@@ -57,14 +57,21 @@ def past_look(*, client: Client, by: User, data: bytes, how: HowToRead, file_nam
 
 
 def past_again(
-    *, run: PastRun, how: HowToRead, cells: Mapping[tuple[int, int], str], names: Mapping[str, str], save: bool
+    *,
+    run: PastRun,
+    by: User,
+    how: HowToRead,
+    cells: Mapping[tuple[int, int], str],
+    names: Mapping[str, str],
+    save: bool,
 ) -> PastRun:
-    """Read a table again with what was mended in it, or save it; a run that is at work, or has no table any more, stays
-    as it is."""
+    """Read a table again with what was mended in it, or save it, in the name of who asks for that (`by`); a run that is
+    at work, or has no table any more, stays as it is."""
     with transaction.atomic():
         run = PastRun.objects.select_for_update().get(pk=run.pk)
         if run.unfinished or not run.table:
             return run
+        run.by = by
         save = save and run.state == State.READ  # what nobody has looked at is not saved
         # What was typed is put into the table by the worker: to unpack it takes a second, too. What no worker came to
         # put in stays beside what was typed since.

@@ -28,7 +28,8 @@ def past_run(request: HttpRequest, run_id: str) -> HttpResponse:
         run = access.access_write(rows, request.user, pk=run_id)
         cells, names = typed_cells(request.POST), typed_names(request.POST)
         save = request.POST.get("do") == "save"
-        past_again(run=run, how=how_of(request, run.client), cells=cells, names=names, save=save)
+        how = how_of(request, run.client)
+        past_again(run=run, by=request.user, how=how, cells=cells, names=names, save=save)
         return redirect("past-run", run.pk)
     run = access.access_read(rows, request.user, pk=run_id)
     polled = bool(request.htmx and not request.htmx.boosted)

@@ -35,7 +35,7 @@ def begin() -> None:
 def save() -> None:
     """Say that what was read is to be saved."""
     run = PastRun.objects.get()
-    past_again(run=run, how=how_from_json(run.how), cells={}, names={}, save=True)
+    past_again(run=run, by=run.by, how=how_from_json(run.how), cells={}, names={}, save=True)
 
 
 def lose() -> None:

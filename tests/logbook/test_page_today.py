@@ -166,6 +166,15 @@ def test_plan_that_stands_still_says_so(phone, gym, today):
     assert f"Your plan “{plan.name}” is paused since" in text_of(phone.get("/train/"))
 
 
+def test_plan_whose_last_day_is_to_come_has_not_ended(phone, gym, today):
+    plan = make_planned(gym.client, today - dt.timedelta(days=3), {"exercise": gym.curl}).assignment
+    make_planned(gym.client, today + dt.timedelta(days=20), {"exercise": gym.curl})
+    assignment_end(assignment=plan, last_day=today + dt.timedelta(days=21))
+    page = text_of(phone.get("/train/"))
+    assert "ended on" not in page
+    assert "Nothing is planned for today or the next two weeks." in page
+
+
 def test_plan_that_ended_says_when_and_whom_to_ask(phone, gym, today):
     plan = make_planned(gym.client, today - dt.timedelta(days=30), {"exercise": gym.curl}).assignment
     assignment_end(assignment=plan, last_day=today - dt.timedelta(days=20))

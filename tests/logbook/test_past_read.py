@@ -81,6 +81,14 @@ def test_a_long_file_is_read_by_a_worker_and_nothing_is_saved_until_asked(
     assert (fresh(run).state, SetLog.objects.count(), kept(run)) == (State.DONE, 4, False)
 
 
+def test_who_saved_it_has_brought_it_in(run, gym, phone):
+    past_work_off(run.pk)
+    coach = signed_in(gym.coach)
+    coach.post(page(run), {**fields(coach.get(page(run))), "do": "save"})
+    past_work_off(run.pk)
+    assert LogImport.objects.get().by == gym.coach
+
+
 def test_the_same_file_twice_is_one_run(run, phone):
     assert sent(phone, GOOD) == run
     assert sent(phone, GOOD + "2024-01-11,Curl,,20,10,2,7,50\n") != run
