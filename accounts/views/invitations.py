@@ -9,6 +9,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from accounts import access
+from accounts.audit.preview import changed_nothing
 from accounts.forms.invitation import InviteForm
 from accounts.models import Invitation
 from accounts.services import Refused
@@ -37,7 +38,7 @@ def invite(request: HttpRequest, kind: str) -> HttpResponse:
             )
         except StillOpen as refusal:
             messages.warning(request, str(refusal))
-            return redirect("invitation-detail", invitation_id=refusal.invitation.pk)
+            return changed_nothing(redirect("invitation-detail", invitation_id=refusal.invitation.pk))
         except Refused as refusal:
             form.add_error("email", str(refusal))
         else:

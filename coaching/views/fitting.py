@@ -13,6 +13,7 @@ from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods, require_safe
 
 from accounts import access
+from accounts.audit.preview import changed_nothing
 from accounts.models import Client
 from coaching.fitting.decided import decided_rows
 from coaching.fitting.forms import ChoiceForm
@@ -45,7 +46,7 @@ def fitting_client(request: HttpRequest, fitting_id: int, client_id: int) -> Htt
         # Also for who is no client of the author's any more: what was decided says it.
         if request.method == "POST":
             messages.error(request, str(assigned_already()))
-        return redirect("fitting", fitting.pk)
+        return changed_nothing(redirect("fitting", fitting.pk))
     client = access.access_client_as_coach(request.user, client_id)
     if not fitting.clients.filter(pk=client.pk).exists():
         raise Http404
@@ -75,6 +76,7 @@ def fitting_client(request: HttpRequest, fitting_id: int, client_id: int) -> Htt
         fitting_choose(fitting=fitting, client=client, choices=kept)
     except AssignError as refused:
         messages.error(request, str(refused))
+        return changed_nothing(redirect(back))
     return redirect(back)
 
 

@@ -8,6 +8,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods
 
+from accounts.audit.preview import changed_nothing
 from coaching.fitting.rows import fit_page
 from coaching.fitting.together_form import TogetherForm
 from coaching.views.fitting import back_to, clients_of, fitting_of, render_page
@@ -26,12 +27,12 @@ def fitting_together(request: HttpRequest, fitting_id: int) -> HttpResponse:
     shown = request.POST.get("show", "")
     if fitting.assigned_at:
         messages.error(request, str(assigned_already()))
-        return redirect("fitting", fitting.pk)
+        return changed_nothing(redirect("fitting", fitting.pk))
     page = fit_page(fitting, clients_of(request, fitting))
     group = next((one for one in page.groups if one.key == request.POST.get("group")), None)
     if group is None:
         messages.error(request, _("This is proposed otherwise meanwhile. Look at it again; nothing was changed."))
-        return redirect(back_to(fitting, shown, "together"))
+        return changed_nothing(redirect(back_to(fitting, shown, "together")))
     form = TogetherForm(request.POST, group=group, exercises=page.library.pool.exercises)
     if not form.is_valid():
         return render_page(request, fitting, page, bound=form, status=422)
@@ -42,7 +43,7 @@ def fitting_together(request: HttpRequest, fitting_id: int) -> HttpResponse:
         fitting_choose_together(fitting=fitting, choices=choices)
     except AssignError as refused:
         messages.error(request, str(refused))
-        return redirect("fitting", fitting.pk)
+        return changed_nothing(redirect("fitting", fitting.pk))
     words = ngettext("Kept for %(count)s client.", "Kept for %(count)s clients.", len(choices))
     messages.success(request, words % {"count": len(choices)})
     return redirect(back_to(fitting, shown, group.place))

@@ -8,7 +8,7 @@ from django.core import mail
 from django.urls import reverse
 from django.utils import timezone
 
-from accounts.models import Invitation, Membership
+from accounts.models import AuditEntry, Invitation, Membership
 from accounts.services import Refused
 from accounts.services.invitation import invitation_create, invitation_resend, invitation_withdraw
 from tests.accounts.helpers import paths
@@ -153,6 +153,8 @@ def test_inviting_again_leads_to_the_invitation_that_is_open(world, client, invi
     assert "Send that one again" in response.text
     assert reverse("invitation-resend", args=[invitation.pk]) in response.text
     assert Invitation.objects.count() == 1
+    # It is not in the record as a change, for nothing was changed.
+    assert not AuditEntry.objects.filter(kind=AuditEntry.Kind.CHANGED).exists()
 
 
 def test_pages_send_again_and_withdraw(world, client, invite, django_capture_on_commit_callbacks):

@@ -5,6 +5,7 @@ import datetime as dt
 import pytest
 from django.urls import reverse
 
+from accounts.models import AuditEntry
 from coaching.fitting.rows import fit_page
 from coaching.models import FlagRow
 from programs.models import Fitting
@@ -176,6 +177,7 @@ def test_a_group_that_is_proposed_otherwise_meanwhile_changes_nothing(coach, wor
     reply = coach.post(reverse(ADDRESS, args=[fitting.pk]), {"group": group.key, "what": "0"}, follow=True)
     assert "proposed otherwise meanwhile" in reply.content.decode()
     assert Fitting.objects.get().choices == {}
+    assert not AuditEntry.objects.filter(kind=AuditEntry.Kind.CHANGED).exists()
 
 
 def test_who_is_proposed_something_else_meanwhile_is_told_and_nobody_is_decided_for(
@@ -210,7 +212,11 @@ def test_a_limit_cannot_be_passed_over_together(coach, world, library, program):
 def test_once_assigned_nothing_is_decided(coach, fitting, people):
     group = group_of(fitting, people, "instead of Barbell bench press")
     make(coach, fitting)
+    AuditEntry.objects.all().delete()
     assert decide(coach, fitting, group, people[:3], what="0").url == reverse("fitting", args=[fitting.pk])
+    reply = coach.post(reverse("fitting-client", args=[fitting.pk, people[0].pk]), {"anew": "yes"})
+    assert reply.url == reverse("fitting", args=[fitting.pk])
+    assert not AuditEntry.objects.filter(kind=AuditEntry.Kind.CHANGED).exists()
     assert Fitting.objects.get().choices == {}
 
 
