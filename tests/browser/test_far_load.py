@@ -42,6 +42,24 @@ def test_ten_times_the_suggestion_is_asked_about_once_and_a_yes_is_saved_offline
     session.evaluate("dispatchEvent(new Event('online'))")
     sent(session)
     assert list(SetLog.objects.values_list("load", flat=True)) == [425, 425]
+    assert SetLog.objects.get(number=1).confirmed, "the yes was sent along"
+
+
+def test_a_yes_is_not_asked_for_again_when_the_set_is_edited_and_gone_with_the_load(session):
+    log(session, "425")
+    session.locator(HERE + "[data-confirm]").tap()
+    log(session)
+    sent(session)
+    edit = session.locator(HERE + "[data-set] [data-edit]").first
+    edit.tap()
+    session.fill(HERE + "[name=reps]", "7")
+    log(session)
+    sent(session)
+    assert SetLog.objects.values("load", "reps", "confirmed").get() == {"load": 425, "reps": 7, "confirmed": True}
+    edit.tap()
+    log(session, "42.5")
+    sent(session)
+    assert SetLog.objects.values("load", "confirmed").get() == {"load": 42.5, "confirmed": False}
 
 
 def test_a_tenth_is_asked_about_in_the_unit_that_is_typed_and_mending_it_takes_the_question_away(session):
