@@ -160,7 +160,7 @@ def _week(
     so_far.others[monday] = {one.id: (one.topic, one.last_date) for one in asked}
     total, parts = urgency(
         flags,
-        [*([open_kind] if open_kind else []), *_open_questions(log, monday, until, so_far.others)],
+        [*([open_kind] if open_kind else []), *_open_questions(log, monday, until, so_far.others, asked)],
         volume,
         compliance,
         plan_ahead=any(until <= row.date < monday + 2 * WEEK for row in log.slots),
@@ -186,11 +186,14 @@ def _week(
     )
 
 
-def _open_questions(log: Log, monday: dt.date, until: dt.date, others: Others) -> list[str]:
-    """Return the kinds of the questions beside the deload that wait in this week, its own and the last one's."""
-    answers = prompts.answered(log.decisions)
+def _open_questions(
+    log: Log, monday: dt.date, until: dt.date, others: Others, asked: Sequence[prompts.PromptData]
+) -> list[str]:
+    """Return the topics of the questions beside the deload that wait in this week: its own (`asked`), and those of the
+    last one that it does not ask again."""
+    closed = {*prompts.answered(log.decisions)}.union(*(questions.asked_before(log.client_id, one) for one in asked))
     both = {**others.get(monday - WEEK, {}), **others.get(monday, {})}
-    return sorted(kind for key, (kind, last) in both.items() if key not in answers and last >= until)
+    return sorted(topic for key, (topic, last) in both.items() if key not in closed and last >= until)
 
 
 def _open_prompt(

@@ -29,7 +29,19 @@ def question_id(client_id: int, monday: dt.date, question: Question) -> UUID:
     subject = question.subjects[0] if question.kind == "swap" else ""
     if question.rule is rules.VARIANT:
         subject += "/variant"
-    return uuid5(NAMESPACE, f"prompt/{client_id}/{monday.isoformat()}/{question.kind}/{subject}")
+    return _id(client_id, monday, question.kind, subject)
+
+
+def asked_before(client_id: int, asked: PromptData) -> set[UUID]:
+    """Return the ids that the same question has if the week before asked it too: who answers the newer one has answered
+    both (coaching/reads/prompts.py)."""
+    exercise = asked.proposal.get("exercise")
+    subjects = (f"{exercise}", f"{exercise}/variant") if asked.kind == "swap" else ("",)
+    return {_id(client_id, asked.week - WEEK, asked.kind, subject) for subject in subjects}
+
+
+def _id(client_id: int, monday: dt.date, kind: str, subject: str) -> UUID:
+    return uuid5(NAMESPACE, f"prompt/{client_id}/{monday.isoformat()}/{kind}/{subject}")
 
 
 def other_prompts(

@@ -194,6 +194,21 @@ def test_open_questions_count_in_the_boards_sum_and_answered_ones_do_not(roomy, 
     assert "prompt_open_progress" not in {part["code"] for part in week.urgency_reasons}
 
 
+def test_a_question_that_is_asked_again_counts_once(world, exercises):
+    """Nothing was logged for weeks: each Sunday asks for a word, while last week's question waits to the same day."""
+    assignment = make.make_assignment(world.client, world.coach, make.monday(5))
+    for week in range(5, -3, -1):
+        planned = make.make_day(assignment, make.monday(week), [(exercises["squat"], 3)], 6 - week)
+        if week > 3:
+            make.do_day(planned, {"squat": 80.0})
+    sunday = THIS + dt.timedelta(days=6)
+    run.work_off(world.client.pk, now=at(sunday))
+    waiting = Prompt.objects.filter(client=world.client, kind="contact", last_date__gte=sunday)
+    assert waiting.count() == 2
+    week = WeekSummary.objects.get(client=world.client, week=THIS)
+    assert [part["code"] for part in week.urgency_reasons].count("prompt_open_contact") == 1
+
+
 def test_an_answer_under_the_row_comes_back_with_its_undo(roomy, world):
     prompt = asked(roomy, "progress")
     slots = [one["slot"] for one in prompt.proposal["slots"]]
