@@ -35,6 +35,19 @@ def test_a_field_is_drawn_by_the_template_of_the_house():
     assert '<label for="id_note">Note</label>' in drawn
 
 
+class Ticks(forms.Form):
+    days = forms.MultipleChoiceField(choices=[(n, f"day {n}") for n in range(40)], widget=forms.CheckboxSelectMultiple)
+
+
+def test_what_is_wrong_with_ticks_stands_above_them_and_beside_one_field_below_it():
+    ticks = Ticks({})["days"].as_field_group()
+    assert ticks.count("errorlist") == 1
+    assert ticks.index("<legend") < ticks.index("errorlist") < ticks.index("<input")
+    one = Order({})["count"].as_field_group()
+    assert one.count("errorlist") == 1
+    assert one.index("<input") < one.index("errorlist")
+
+
 def test_the_pages_use_it(settings):
     assert settings.FORM_RENDERER == "coaching.form_renderer.FormRenderer"
     assert isinstance(Order().renderer, FormRenderer)
