@@ -119,7 +119,8 @@ def test_the_tally_of_30_slots(client, world, library, plain_templates, settled,
         f"\n6 slots {small:.0f} ms, 30 slots {large:.0f} ms (worst {worst:.0f}; processor {processor:.0f}, worst "
         f"{worst_processor:.0f}), ratio {large / small:.2f}, {in_yards:.1f} yards of {statistics.median(yards):.1f} ms"
     )
-    assert processor < MOST_MS / 2
+    # What is left of the time is for the way to the browser and its drawing.
+    assert processor < MOST_MS * 2 / 3
     assert worst_processor < MOST_MS
     assert large < 5 * small
     assert in_yards < MOST_YARDS
