@@ -8,6 +8,8 @@ from coaching.fitting.rows import fit_page
 from coaching.views.fitting import form_of
 from programs.models import ClientEquipment, ClientLimit, Limit, PlannedSlot
 from programs.services.fitting import fitting_begin
+from programs.services.program_write import program_create
+from tests.programs.factories import document, slot
 
 MONDAY = dt.date(2027, 3, 1)
 
@@ -15,6 +17,17 @@ MONDAY = dt.date(2027, 3, 1)
 def begin(world, program, clients):
     return fitting_begin(
         program=program, clients=clients, starts_on=MONDAY, weekdays=[0, 3], end_running=False, author=world.coach
+    )
+
+
+def whole_body(world, library):
+    """Write a program of two days: bench press and curl, then leg press."""
+    bench, curl, press = (library.exercise(s).pk for s in ("barbell-bench-press", "barbell-curl", "leg-press"))
+    return program_create(
+        practice=world.practice,
+        author=world.coach,
+        name="Whole body",
+        document=document([slot("s1", bench), slot("s2", curl)], [slot("s3", press, sets=4)], weeks=2),
     )
 
 

@@ -13,7 +13,7 @@ from programs.models import Adaptation, Assignment, ClientEquipment, Fitting
 from programs.services.adaptation_undo import adaptation_undo
 from programs.services.fitting import MOST_CLIENTS
 from programs.services.program_write import program_create
-from tests.coaching.fitting_acts import MONDAY, begin, choose, give, make, page, planned
+from tests.coaching.fitting_acts import MONDAY, begin, choose, give, make, page, planned, whole_body
 from tests.conftest import make_client
 from tests.programs.factories import document, slot
 
@@ -28,13 +28,7 @@ def coach(client, world):
 
 @pytest.fixture
 def program(world, library):
-    bench, curl, press = (library.exercise(s).pk for s in ("barbell-bench-press", "barbell-curl", "leg-press"))
-    return program_create(
-        practice=world.practice,
-        author=world.coach,
-        name="Whole body",
-        document=document([slot("s1", bench), slot("s2", curl)], [slot("s3", press, sets=4)], weeks=2),
-    )
+    return whole_body(world, library)
 
 
 @pytest.fixture

@@ -9,10 +9,8 @@ from accounts.models import AuditEntry
 from coaching.fitting.rows import fit_page
 from coaching.models import FlagRow
 from programs.models import Fitting
-from programs.services.program_write import program_create
-from tests.coaching.fitting_acts import begin, give, make, page, planned
+from tests.coaching.fitting_acts import begin, give, make, page, planned, whole_body
 from tests.conftest import make_client
-from tests.programs.factories import document, slot
 
 ADDRESS = "fitting-together"
 BACKEND = "allauth.account.auth_backends.AuthenticationBackend"
@@ -26,13 +24,7 @@ def coach(client, world):
 
 @pytest.fixture
 def program(world, library):
-    bench, curl, press = (library.exercise(s).pk for s in ("barbell-bench-press", "barbell-curl", "leg-press"))
-    return program_create(
-        practice=world.practice,
-        author=world.coach,
-        name="Whole body",
-        document=document([slot("s1", bench), slot("s2", curl)], [slot("s3", press, sets=4)], weeks=2),
-    )
+    return whole_body(world, library)
 
 
 @pytest.fixture
